@@ -1,0 +1,1 @@
+// stands in for a room that has headers only

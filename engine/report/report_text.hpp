@@ -1,0 +1,18 @@
+#pragma once
+#include <string>
+
+#include "plan/plan.hpp"
+
+namespace boardring {
+
+struct PageOptions {
+    std::string project_name;  ///< as the maker would type it in a command: "planter"
+    std::string file_name;     ///< for lines about findings: "planter.json"
+    bool more = false;         ///< also the square-line table, joints, closure at every joint, sections
+};
+
+/// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. Under 40 lines without `more`,
+/// at most 100 characters a line. A plan that stopped at an error gives the refusal page instead.
+std::string plan_page(const Plan& plan, const PageOptions& options);
+
+}  // namespace boardring
