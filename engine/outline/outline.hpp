@@ -34,6 +34,7 @@ struct ReadingUsed {
 /// points keep their places. When the letters run clockwise this is the mirror image (y negated) of what is seen.
 struct Outline {
     bool closed = true;
+    bool letters_clockwise = false;    ///< what is true of the picture: points say it by their order, other forms by the project's word
     std::vector<Vec2> corners_mm;
     std::vector<double> sides_mm;      ///< n
     std::vector<double> interior_deg;  ///< one per corner, (0, 360); at the free ends of an open chain 180 (unused)

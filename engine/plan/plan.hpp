@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/finding.hpp"
+#include "base/names.hpp"
 #include "closure/closure.hpp"
 #include "cutlist/cut_list.hpp"
 #include "frame/frame.hpp"

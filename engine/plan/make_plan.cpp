@@ -1,0 +1,87 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/plan.hpp"
+#include "plan/show.hpp"
+
+namespace boardring {
+namespace {
+
+// Advice that follows from numbers of several rooms.
+void warn_of_the_last_joint(Plan& plan) {
+    const Project& project = plan.project;
+    const std::optional<SpreadClosure>& spread = plan.closure->set.spread;
+    if (!spread || spread->widest_mm <= project.wanted.gap_mm) return;
+    plan.findings.push_back(
+        {Severity::warning, "closure.over-gap", "/tools",
+         fmt::format("cut to the steps of your rule and saw the ring opens {} at {}; you want no more than {}",
+                     show_small(spread->widest_mm, project.style()), corner_letter(spread->corner),
+                     show_small(project.wanted.gap_mm, project.style())),
+         "set the slopes with a bevel from a long base (\"slope_by\": \"bevel\"), use a finer step, or trim the last joint to fit"});
+}
+
+void warn_of_soil(Plan& plan) {
+    const Project& project = plan.project;
+    if (!plan.totals->volume_l) return;
+    constexpr double kTallMm = 600.0;   // common practice: above this a soil wall is somebody's design work
+    constexpr double kLongMm = 1500.0;  // common practice: ties over 1.2 to 1.5 m
+    const LengthStyle style = project.style();
+    if (plan.totals->height_mm > kTallMm) {
+        plan.findings.push_back({Severity::caution, "care.soil-height", "/boards/courses",
+                                 fmt::format("the sides stand {} high; soil behind more than {} pushes hard when wet",
+                                             show_length_unit(plan.totals->height_mm, style), show_length_unit(kTallMm, style)),
+                                 "ask an engineer or your building office before filling it"});
+    }
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        if (plan.shown[k].inside_length_mm <= kLongMm) continue;
+        plan.findings.push_back({Severity::caution, "care.long-side", project.boards[k].pointer,
+                                 fmt::format("board {} is {} long inside; wet soil bows sides longer than about {}", board_number(k),
+                                             show_length_unit(plan.shown[k].inside_length_mm, style), show_length_unit(kLongMm, style)),
+                                 "tie it to the opposite board, or stake it, about every 1.2 m (4 ft)"});
+        break;  // one word is enough: the longest sides all read the same
+    }
+}
+
+void warn_of_treated_wood(Plan& plan) {
+    for (std::size_t s = 0; s < plan.project.stock.size(); ++s) {
+        const Stock& stock = plan.project.stock[s];
+        if (stock.species.find("treated") == std::string::npos) continue;
+        plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock/" + stock.name + "/species",
+                                 fmt::format("{} is treated wood", stock.name),
+                                 "mask, goggles and gloves when sawing; brush preservative on cut ends; never burn the offcuts; ask your "
+                                 "supplier before growing food beside it"});
+    }
+}
+
+}  // namespace
+
+Plan make_plan(const Project& project) {
+    Plan plan;
+    plan.project = project;
+
+    const Result<Outline> outline = locate_outline(project);
+    append(plan.findings, outline.findings());
+    if (!outline.ok()) return plan;
+    plan.outline = outline.value();
+
+    const Result<Frame> frame = build_frame(project, *plan.outline);
+    append(plan.findings, frame.findings());
+    if (!frame.ok()) return plan;
+    plan.frame = frame.value();
+
+    plan.cut_list = list_cuts(project, *plan.frame);
+    append(plan.findings, check_cuts(project, *plan.frame));
+    plan.shown = show_boards(project, *plan.outline, *plan.frame, *plan.cut_list);
+    plan.assembly = plan_assembly(project, *plan.frame);
+    plan.totals = total_up(project, *plan.frame);
+    plan.closure = close_frame(project, *plan.frame);
+
+    warn_of_the_last_joint(plan);
+    warn_of_soil(plan);
+    warn_of_treated_wood(plan);
+    return plan;
+}
+
+}  // namespace boardring
