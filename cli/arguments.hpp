@@ -1,0 +1,33 @@
+#pragma once
+#include <optional>
+#include <string>
+
+namespace boardring::cli {
+
+enum class Command { none, plan, check, joint, explain };
+
+/// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
+struct Arguments {
+    Command command = Command::none;
+    std::string file;                ///< plan, check: project, "" = the only one in this folder, "-" = standard input
+    std::optional<std::string> out;  ///< plan: folder for the files; "" = one named after the project
+    bool json = false;               ///< plan: plan.json to standard output instead of the page
+    bool more = false;
+    std::string corner;              ///< joint
+    std::string boards;
+    std::string kind = "mitre";
+    int through = 0;                 ///< joint: 1 or 2, which board runs on (butt)
+    std::string unit = "mm";
+    std::string code;                ///< explain; "" lists them all
+};
+
+/// Either arguments, or a text to print and the exit code to leave with (`--help`: 0, wrong command line: 2).
+struct ParsedArguments {
+    std::optional<Arguments> arguments;
+    std::string text;
+    int exit_code = 0;
+};
+
+ParsedArguments parse_arguments(int argc, const char* const* argv);
+
+}  // namespace boardring::cli

@@ -1,0 +1,17 @@
+#include <fmt/format.h>
+
+
+#include "commands.hpp"
+#include "project_input.hpp"
+#include "report/report_text.hpp"
+
+namespace boardring::cli {
+
+int run_check(const Arguments& arguments) {
+    const Planned planned = plan_project(arguments.file);
+    if (planned.exit_code == 2) return 2;
+    fmt::print("{}", check_page(planned.plan, {planned.project_name, planned.file_name, false}));
+    return planned.exit_code;
+}
+
+}  // namespace boardring::cli

@@ -1,0 +1,12 @@
+#pragma once
+#include "arguments.hpp"
+
+namespace boardring::cli {
+
+// One command each; returns the exit code. Results go to standard output, talk to standard error.
+int run_plan(const Arguments& arguments);
+int run_check(const Arguments& arguments);
+int run_joint(const Arguments& arguments);
+int run_explain(const Arguments& arguments);
+
+}  // namespace boardring::cli

@@ -1,0 +1,102 @@
+#include "files.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstdlib>
+#include <system_error>
+#include <vector>
+
+namespace boardring::cli {
+namespace {
+
+constexpr std::size_t kMostBytes = 5u << 20;  // a little over what read_project accepts, so that it can say so itself
+
+std::string reason() { return std::generic_category().message(errno); }
+
+FileText read_descriptor(int descriptor, const std::string& name) {
+    std::string text;
+    std::array<char, 1 << 16> block{};
+    while (text.size() <= kMostBytes) {
+        const ssize_t got = ::read(descriptor, block.data(), block.size());
+        if (got == 0) return {text, ""};
+        if (got < 0) {
+            if (errno == EINTR) continue;
+            return {std::nullopt, "cannot read " + name + ": " + reason()};
+        }
+        text.append(block.data(), static_cast<std::size_t>(got));
+    }
+    return {text, ""};
+}
+
+bool looks_like_project(const std::filesystem::path& path) {
+    const FileText file = read_text(path.string());
+    return file.text && file.text->find("\"boardring-project-1\"") != std::string::npos;
+}
+
+}  // namespace
+
+FileText read_text(const std::string& path) {
+    if (path == "-") return read_descriptor(STDIN_FILENO, "standard input");
+    struct stat about {};
+    if (::stat(path.c_str(), &about) == 0 && S_ISDIR(about.st_mode)) return {std::nullopt, path + " is a folder, not a project file"};
+    const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (descriptor < 0) return {std::nullopt, "cannot read " + path + ": " + reason()};
+    FileText file = read_descriptor(descriptor, path);
+    ::close(descriptor);
+    return file;
+}
+
+std::string write_text(const std::filesystem::path& path, const std::string& text) {
+    std::string beside = path.string() + ".XXXXXX";
+    const int descriptor = ::mkstemp(beside.data());
+    if (descriptor < 0) return "cannot write in " + path.parent_path().string() + ": " + reason();
+    std::size_t done = 0;
+    bool good = true;
+    while (good && done < text.size()) {
+        const ssize_t put = ::write(descriptor, text.data() + done, text.size() - done);
+        if (put < 0 && errno == EINTR) continue;
+        good = put > 0;
+        if (good) done += static_cast<std::size_t>(put);
+    }
+    std::string trouble = good ? "" : "cannot write " + path.string() + ": " + reason();
+    if (good) {
+        const mode_t mask = ::umask(0);  // mkstemp makes files private; a plan is as readable as any other file of the maker's
+        ::umask(mask);
+        if (::fchmod(descriptor, 0666 & ~mask) != 0 || ::fsync(descriptor) != 0) trouble = "cannot write " + path.string() + ": " + reason();
+    }
+    if (::close(descriptor) != 0 && trouble.empty()) trouble = "cannot write " + path.string() + ": " + reason();
+    if (trouble.empty() && ::rename(beside.c_str(), path.c_str()) != 0) trouble = "cannot write " + path.string() + ": " + reason();
+    if (!trouble.empty()) ::unlink(beside.c_str());
+    return trouble;
+}
+
+FoundProject find_project(const std::string& name) {
+    namespace fs = std::filesystem;
+    std::error_code ignored;
+    if (!name.empty()) {
+        if (name == "-" || fs::exists(name, ignored)) {
+            if (!fs::is_directory(name, ignored) || !fs::exists(name + ".json", ignored)) return {name, "", false};
+        }
+        if (fs::exists(name + ".json", ignored)) return {name + ".json", "", false};
+        return {"", "there is no " + name + " and no " + name + ".json here; name a project file, as in: boardring plan planter", false};
+    }
+    std::vector<fs::path> found;
+    for (fs::directory_iterator it(".", ignored), end; !ignored && it != end; it.increment(ignored)) {
+        if (it->path().extension() == ".json" && it->is_regular_file(ignored) && looks_like_project(it->path())) {
+            found.push_back(it->path().filename());
+        }
+    }
+    std::sort(found.begin(), found.end());
+    if (found.size() == 1) return {found.front().string(), "", true};
+    if (found.empty()) return {"", "no project file lies in this folder; name one, as in: boardring plan planter", false};
+    std::string list;
+    for (const fs::path& path : found) list += " " + path.stem().string();
+    return {"", "several projects lie here; name the one you mean:" + list, false};
+}
+
+}  // namespace boardring::cli

@@ -1,0 +1,28 @@
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace boardring::cli {
+
+/// Text of a file or of standard input (`-`), or why it cannot be read.
+struct FileText {
+    std::optional<std::string> text;
+    std::string trouble;
+};
+
+FileText read_text(const std::string& path);
+
+/// Writes beside the place and renames over it: an interrupted run leaves the old file or the new one, never half.
+/// Returns what went wrong, or "".
+std::string write_text(const std::filesystem::path& path, const std::string& text);
+
+/// The project file meant by `name`: the path itself, with `.json` added, or, when `name` is empty, the only project of the folder.
+struct FoundProject {
+    std::string path;     ///< "" when there is none
+    std::string trouble;  ///< for the maker, when there is none
+    bool chosen = false;  ///< taken because it is the only one here
+};
+FoundProject find_project(const std::string& name);
+
+}  // namespace boardring::cli

@@ -1,0 +1,40 @@
+#include <csignal>
+#include <cstdio>
+#include <exception>
+
+#include "arguments.hpp"
+#include "commands.hpp"
+
+namespace {
+
+int run(const boardring::cli::Arguments& arguments) {
+    using namespace boardring::cli;
+    switch (arguments.command) {
+        case Command::plan: return run_plan(arguments);
+        case Command::check: return run_check(arguments);
+        case Command::joint: return run_joint(arguments);
+        case Command::explain: return run_explain(arguments);
+        case Command::none: break;
+    }
+    return 2;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    // A reader that closes early (`boardring plan x | head`) is not our trouble.
+    std::signal(SIGPIPE, SIG_DFL);
+    try {
+        const boardring::cli::ParsedArguments parsed = boardring::cli::parse_arguments(argc, argv);
+        if (!parsed.arguments) {
+            std::fputs(parsed.text.c_str(), parsed.exit_code == 0 ? stdout : stderr);
+            return parsed.exit_code;
+        }
+        return run(*parsed.arguments);
+    } catch (const std::exception& bug) {
+        std::fprintf(stderr,
+                     "This is our bug, not yours: %s\nNothing was changed. Please report it with the project file and the command.\n",
+                     bug.what());
+        return 3;
+    }
+}

@@ -1,0 +1,73 @@
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+#include "base/names.hpp"
+#include "commands.hpp"
+#include "files.hpp"
+#include "io/write_plan.hpp"
+#include "project_input.hpp"
+#include "report/cut_list_csv.hpp"
+#include "report/plan_drawing.hpp"
+#include "report/report_text.hpp"
+#include "report/svg.hpp"
+
+namespace boardring::cli {
+namespace {
+
+using NamedText = std::pair<std::string, std::string>;
+
+std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
+    PageOptions whole = options;
+    whole.more = true;
+    std::vector<NamedText> files{{"plan.json", write_plan(plan)}, {"report.txt", plan_page(plan, whole)}};
+    if (!plan.complete()) return files;
+    files.emplace_back("cut-list.csv", cut_list_csv(plan));
+    files.emplace_back("plan.svg", write_svg(draw_plan(plan)));
+    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+        const PieceGroup& group = plan.cut_list->groups[g];
+        if (group.members.empty()) continue;  // extra pieces are plain enough for the cut list
+        files.emplace_back("board-" + board_number(group.members.front().board) + ".svg", write_svg(draw_board(plan, g)));
+    }
+    return files;
+}
+
+int write_files(const std::filesystem::path& dir, const std::vector<NamedText>& files) {
+    std::error_code trouble;
+    std::filesystem::create_directories(dir, trouble);
+    if (trouble || !std::filesystem::is_directory(dir)) {
+        fmt::print(stderr, "cannot make the folder {}: {}\n", dir.string(), trouble ? trouble.message() : "a file of that name is there");
+        return 2;
+    }
+    for (const auto& [name, text] : files) {
+        if (const std::string wrong = write_text(dir / name, text); !wrong.empty()) {
+            fmt::print(stderr, "{}\n", wrong);
+            return 2;
+        }
+    }
+    std::string names;
+    for (const auto& [name, text] : files) names += (names.empty() ? "" : ", ") + name;
+    fmt::print(stderr, "wrote into {}: {}\n", dir.string(), names);
+    return 0;
+}
+
+}  // namespace
+
+int run_plan(const Arguments& arguments) {
+    const Planned planned = plan_project(arguments.file);
+    if (planned.exit_code == 2) return 2;
+    const PageOptions options{planned.project_name, planned.file_name, arguments.more};
+    fmt::print("{}", arguments.json ? write_plan(planned.plan) : plan_page(planned.plan, options));
+    if (arguments.out) {
+        std::string dir = *arguments.out;
+        if (dir.empty()) dir = planned.project_name == "-" ? "plan" : planned.project_name;
+        if (const int trouble = write_files(dir, files_of(planned.plan, options)); trouble != 0) return trouble;
+    }
+    return planned.exit_code;
+}
+
+}  // namespace boardring::cli

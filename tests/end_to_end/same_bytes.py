@@ -1,0 +1,43 @@
+#!/usr/bin/env python3
+"""Runs every demo through several builds of boardring: all their files and pages must be the same bytes.
+
+usage: same_bytes.py BOARDRING BOARDRING...
+Ends with a line that counts demos: "N passed, M failed".
+"""
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+SOURCE = pathlib.Path(__file__).resolve().parents[2]
+
+
+def everything(binary, project):
+    """Exit code, page and every written file of one demo."""
+    with tempfile.TemporaryDirectory() as folder:
+        out = pathlib.Path(folder, "out")
+        run = subprocess.run([binary, "plan", project.name, "--more", "--out", str(out)],
+                             cwd=project.parent, capture_output=True, check=False)
+        files = {path.name: path.read_bytes() for path in sorted(out.iterdir())} if out.is_dir() else {}
+        return {"exit": run.returncode, "page": run.stdout, **files}
+
+
+def main():
+    binaries = [str(pathlib.Path(name).resolve()) for name in sys.argv[1:]]
+    passed = failed = 0
+    for project in sorted((SOURCE / "projects").glob("*.json")):
+        first = everything(binaries[0], project)
+        differing = []
+        for binary in binaries[1:]:
+            other = everything(binary, project)
+            differing += [f"{binary}: {name}" for name in sorted(first.keys() | other.keys()) if first.get(name) != other.get(name)]
+        for line in differing:
+            print(f"{project.name}: differs in {line}")
+        passed += not differing
+        failed += bool(differing)
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed or not passed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

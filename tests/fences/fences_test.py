@@ -1,0 +1,79 @@
+#!/usr/bin/env python3
+"""The house rules that a compiler does not know: which room may include which, and where heavy headers may stand."""
+import os
+import pathlib
+import re
+import unittest
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+ENGINE = SOURCE / "engine"
+
+# engine/README.md: a room may use itself and these.
+ROOMS = {
+    "base": [],
+    "project": ["base"],
+    "outline": ["base", "project"],
+    "joinery": ["base"],
+    "frame": ["base", "project", "outline", "joinery"],
+    "closure": ["base", "project", "outline", "joinery", "frame"],
+    "cutlist": ["base", "project", "outline", "joinery", "frame"],
+    "plan": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist"],
+    "report": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
+    "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
+}
+CLI_MAY_USE = ["base", "project", "joinery", "plan", "io", "report"]
+
+# header prefix -> (rooms whose .cpp files may include it)
+FENCED = {
+    "nlohmann/": ["io"],
+    "boost/": ["frame", "outline"],
+    "Eigen/": ["closure", "outline"],
+    "CLI/": ["cli"],
+}
+INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.M)
+# What engine/ must not do: print, read the clock, the environment, leave.
+FORBIDDEN = re.compile(r"\b(?:std::cout|std::cerr|printf|fmt::print|getenv|std::exit|abort|chrono|time\()\b")
+
+
+def sources(folder):
+    return sorted(p for p in folder.rglob("*") if p.suffix in (".hpp", ".cpp"))
+
+
+class Fences(unittest.TestCase):
+    def test_every_room_is_listed(self):
+        rooms = {p.name for p in ENGINE.iterdir() if p.is_dir()}
+        self.assertEqual(rooms, set(ROOMS))
+
+    def test_rooms_include_only_rooms_before_them(self):
+        for room, allowed in ROOMS.items():
+            for path in sources(ENGINE / room):
+                for _, name in INCLUDE.findall(path.read_text()):
+                    other = name.split("/")[0]
+                    if "/" in name and other in ROOMS and other != room:
+                        self.assertIn(other, allowed, f"{path.relative_to(SOURCE)} includes {name}")
+
+    def test_command_line_uses_only_the_front_of_the_engine(self):
+        for path in sources(SOURCE / "cli"):
+            for _, name in INCLUDE.findall(path.read_text()):
+                other = name.split("/")[0]
+                if "/" in name and other in ROOMS:
+                    self.assertIn(other, CLI_MAY_USE, f"{path.relative_to(SOURCE)} includes {name}")
+
+    def test_heavy_headers_stay_in_source_files_of_their_rooms(self):
+        for folder in (ENGINE, SOURCE / "cli"):
+            for path in sources(folder):
+                for _, name in INCLUDE.findall(path.read_text()):
+                    for prefix, rooms in FENCED.items():
+                        if name.startswith(prefix):
+                            self.assertEqual(path.suffix, ".cpp", f"{path.relative_to(SOURCE)} includes {name}")
+                            self.assertIn(path.parent.name, rooms, f"{path.relative_to(SOURCE)} includes {name}")
+
+    def test_engine_is_quiet(self):
+        for path in sources(ENGINE):
+            text = re.sub(r"//[^\n]*", "", path.read_text())
+            found = FORBIDDEN.search(text)
+            self.assertIsNone(found, f"{path.relative_to(SOURCE)}: {found and found.group()}")
+
+
+if __name__ == "__main__":
+    unittest.main()
