@@ -34,12 +34,14 @@ struct ReadingUsed {
 /// points keep their places. When the letters run clockwise this is the mirror image (y negated) of what is seen.
 struct Outline {
     bool closed = true;
-    bool letters_clockwise = false;    ///< what is true of the picture: points say it by their order, other forms by the project's word
+    /// How the letters really run, for whoever draws. Closed `points` decide it by their own order, whatever the project says;
+    /// every other form, and open points, follow the project.
+    bool letters_clockwise = false;
     std::vector<Vec2> corners_mm;
     std::vector<double> sides_mm;      ///< n
     std::vector<double> interior_deg;  ///< one per corner, (0, 360); at the free ends of an open chain 180 (unused)
     std::vector<double> turn_deg;      ///< T = 180 - I, formed before rounding where the form gives it exactly; 0 at free ends
-    std::vector<double> direction_deg; ///< of each side, from +x
+    std::vector<double> direction_deg; ///< of each side, from +x, in (-180, 180]
     Misclosure misclosure;
     std::vector<ReadingUsed> readings; ///< for a readings outline, in file order
 

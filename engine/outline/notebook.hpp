@@ -1,0 +1,31 @@
+#pragma once
+#include "base/result.hpp"
+#include "outline/chain.hpp"
+#include "outline/outline.hpp"
+#include "project/project.hpp"
+
+namespace boardring {
+
+/// The interior angle a reading means: `inward` ones were taken outside the ring.
+inline double interior_meant_deg(const Reading& reading, double value_deg) { return reading.inward ? 360.0 - value_deg : value_deg; }
+
+/// Lines of the notebook put in ring order, with the line each value came from.
+struct Notebook {
+    Chain chain;
+    std::vector<std::size_t> side_line;       ///< index into the readings
+    std::vector<std::size_t> angle_line;      ///< one per corner; kNoLine at free ends
+    std::vector<std::size_t> diagonal_lines;  ///< in file order
+};
+inline constexpr std::size_t kNoLine = static_cast<std::size_t>(-1);
+
+/// Puts the readings in ring order. Findings: `outline.missing` for a side or corner without a value, `outline.twice` for one
+/// with two, `outline.zero-side`.
+Result<Notebook> open_notebook(const OutlineAsked& asked, const LengthStyle& style);
+
+/// "AB", or "A-AB" where letters alone could be read two ways.
+std::string pair_name(std::size_t first, std::size_t second);
+
+/// Name of side k: its two letters.
+std::string side_name(const Chain& chain, std::size_t side);
+
+}  // namespace boardring
