@@ -28,8 +28,7 @@ struct Token {
 };
 
 /// Splits `text` into tokens; the last is always `end`. Never throws on any bytes: what is not known is `other`.
-/// '' is one double mark; digits/digits without spaces is one fraction; x, X and × between other characters is `times`
-/// only as × or as a word "x" or "by".
+/// '' is one double mark; digits/digits without spaces is one fraction; × and the word x are `times`.
 std::vector<Token> scan_text(std::string_view text);
 
 /// A whole number, decimal, fraction, or whole number with fraction (`5 1/2`, `5-1/2`, `5½`).

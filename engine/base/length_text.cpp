@@ -1,0 +1,451 @@
+#include "base/length_text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/ensure.hpp"
+#include "base/quoted.hpp"
+#include "base/text_scan.hpp"
+
+namespace boardring {
+namespace {
+
+using Kind = Token::Kind;
+using Tokens = std::vector<Token>;
+
+constexpr double kLongest_mm = 1e8;
+constexpr double kInch_mm = 25.4;
+
+// A unit as a ratio of whole numbers of millimetres, so that a length is rounded once: 1 in = 127/5 mm.
+Ratio unit_ratio(Unit unit) {
+    switch (unit) {
+        case Unit::mm: return {1.0, 1.0};
+        case Unit::cm: return {10.0, 1.0};
+        case Unit::m: return {1000.0, 1.0};
+        case Unit::inch: return {127.0, 5.0};
+        case Unit::foot: return {1524.0, 5.0};
+    }
+    return {1.0, 1.0};
+}
+
+bool is_metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == Unit::m; }
+
+double to_mm(Ratio value, Unit unit) {
+    const Ratio one = unit_ratio(unit);
+    return value.num * one.num / (value.den * one.den);
+}
+
+struct UnitWord {
+    std::string_view word;
+    Unit unit;
+};
+
+constexpr std::array<UnitWord, 22> kUnitWords{{{"mm", Unit::mm}, {"millimetre", Unit::mm}, {"millimetres", Unit::mm}, {"millimeter", Unit::mm},
+    {"millimeters", Unit::mm}, {"cm", Unit::cm}, {"centimetre", Unit::cm}, {"centimetres", Unit::cm}, {"centimeter", Unit::cm},
+    {"centimeters", Unit::cm}, {"m", Unit::m}, {"metre", Unit::m}, {"metres", Unit::m}, {"meter", Unit::m}, {"meters", Unit::m},
+    {"in", Unit::inch}, {"ins", Unit::inch}, {"inch", Unit::inch}, {"inches", Unit::inch}, {"ft", Unit::foot}, {"foot", Unit::foot},
+    {"feet", Unit::foot}}};
+
+// "63 strong" is a habit at the bench; the amount is in the speaker's eye.
+constexpr std::array<std::string_view, 11> kHairWords{"strong", "full", "heavy", "fat", "plus", "shy", "light", "scant", "bare",
+                                                      "weak", "minus"};
+
+std::optional<Unit> unit_of(const Token& token) {
+    if (token.kind == Kind::single_mark) return Unit::foot;
+    if (token.kind == Kind::double_mark) return Unit::inch;
+    if (token.kind != Kind::word) return std::nullopt;
+    for (const UnitWord& known : kUnitWords) {
+        if (known.word == token.text) return known.unit;
+    }
+    return std::nullopt;
+}
+
+Finding refused(std::string_view code, std::string message, std::string fix) {
+    Finding finding;
+    finding.code = code;
+    finding.message = std::move(message);
+    finding.fix = std::move(fix);
+    return finding;
+}
+
+Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
+    return refused("length.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
+}
+
+Finding not_understood(std::string_view text, std::string_view why, std::string fix) {
+    return refused("length.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
+}
+
+// An example in the unit of the job, for texts that give no better hint.
+std::string write_like(Unit unit) {
+    switch (unit) {
+        case Unit::mm: return "write a number of mm, like 413.5, or a length with its unit, like 41.4 cm or 16-1/4 in";
+        case Unit::cm: return "write a number of cm, like 41.4, or a length with its unit, like 414 mm or 16-1/4 in";
+        case Unit::m: return "write a number of m, like 0.414, or a length with its unit, like 414 mm or 16-1/4 in";
+        case Unit::inch: return "write inches, like 16-1/4 or 16.25, or a length with its unit, like 3' 6-3/4\" or 414 mm";
+        case Unit::foot: return "write feet and inches, like 3' 6-3/4\", or a length with its unit, like 414 mm";
+    }
+    return "";
+}
+
+// One amount with its unit, if it has one, and what joins it to the amount before.
+struct Part {
+    Quantity quantity;
+    std::optional<Unit> unit;
+    bool joined_by_dash = false;
+    std::string text;  // a bare number as written
+};
+
+// A quantity as words in a message: 3-1/2, 900, 0.75.
+std::string plain(const Quantity& q) {
+    if (!q.has_fraction) return show_number(q.ratio.value(), 6);
+    const double whole = std::floor(q.ratio.num / q.ratio.den);
+    const double rest = q.ratio.num - whole * q.ratio.den;
+    if (rest == 0.0) return fmt::format("{:.0f}", whole);
+    if (whole == 0.0) return fmt::format("{:.0f}/{:.0f}", rest, q.ratio.den);
+    return fmt::format("{:.0f}-{:.0f}/{:.0f}", whole, rest, q.ratio.den);
+}
+
+// The commas of a text between digits: how the pieces around the first one read.
+Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
+    std::size_t comma = 0;
+    std::size_t count = 0;
+    for (std::size_t k = 0; k < tokens.size(); ++k) {
+        if (tokens[k].kind != Kind::comma) continue;
+        if (count++ == 0) comma = k;
+    }
+    const bool between = comma > 0 && tokens[comma - 1].kind == Kind::number && tokens[comma - 1].whole &&
+                         tokens[comma + 1].kind == Kind::number && !tokens[comma + 1].after_space;
+    if (count != 1 || !between) {
+        return not_understood(text, "has a comma that I cannot place", "write one number with a point for decimals, like 1200.5, and no other marks in it");
+    }
+    const std::string& before = tokens[comma - 1].text;
+    const std::string& after = tokens[comma + 1].text;
+    const std::optional<Unit> own = unit_of(tokens[comma + 2]);
+    const std::string name = fmt::format(" {}", unit_name(own.value_or(unit)));
+    const bool thousands = tokens[comma + 1].whole ? after.size() == 3 : after.find('.') == 3;
+    const std::string joined = before + after;
+    if (!tokens[comma + 1].whole) {
+        return ambiguous(text, thousands ? joined + name : "one number", fmt::format("two numbers, {} and {}", before, after),
+                         fmt::format("write {} without the comma if that is meant", joined));
+    }
+    const std::string decimal = fmt::format("{}.{}", before, after);
+    if (thousands) return ambiguous(text, joined + name, decimal + name, fmt::format("write {} or {}", joined, decimal));
+    return ambiguous(text, decimal + name, fmt::format("two numbers, {} and {}", before, after), fmt::format("write {} with a point if that is meant", decimal));
+}
+
+// Two bare numbers in a row: `5-3`, `1 200`, `900-905`, `5 3 1/2"`.
+Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit unit) {
+    const std::string first = plain(a.quantity);
+    const std::string second = plain(b.quantity);
+    const std::string apart = fmt::format("two numbers, {} and {}", first, second);
+    if (a.quantity.whole && b.quantity.ratio.value() < 12.0) {
+        const double mm = to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
+        const std::string feet = fmt::format("{}' {}\"", first, second);
+        return ambiguous(text, fmt::format("{} ({} mm)", feet, show_number(mm, 1)), apart,
+                         fmt::format("write {} if feet and inches are meant, otherwise the one number you mean", feet));
+    }
+    if (!b.joined_by_dash && a.quantity.whole && b.quantity.whole && b.text.size() == 3) {
+        const std::string joined = a.text + b.text;
+        return ambiguous(text, fmt::format("{} {}", joined, unit_name(b.unit.value_or(unit))), apart, fmt::format("write {} without the space if that is meant", joined));
+    }
+    if (b.joined_by_dash) {
+        return ambiguous(text, fmt::format("from {} to {}", first, second), fmt::format("{} less {}", first, second), "write the one number you mean");
+    }
+    return not_understood(text, fmt::format("holds {}", apart), "write the one number you mean");
+}
+
+Finding improper_fraction(std::string_view text, const Quantity& q) {
+    return ambiguous(text, fmt::format("{} ({})", plain(q), show_number(q.ratio.value(), 4)), "a fraction with a digit or a space missing",
+                     fmt::format("write {} if that is meant", plain(q)));
+}
+
+Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
+    const std::string amount = plain(q);
+    const std::string decimal = show_number(q.ratio.value(), 6);
+    const std::string inches = fmt::format("{} in ({} mm)", amount, show_number(to_mm(q.ratio, Unit::inch), 2));
+    return ambiguous(text, inches, fmt::format("{} {}", decimal, unit_name(unit)),
+                     fmt::format("write {} in if inches are meant, or {} {}", amount, decimal, unit_name(unit)));
+}
+
+// Looks for words and signs that say why a text is no length.
+Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
+    for (const Token& token : tokens) {
+        if (token.kind == Kind::word && std::find(kHairWords.begin(), kHairWords.end(), token.text) != kHairWords.end()) {
+            return not_understood(text, fmt::format("says {}: a hair over or under cannot be computed", token.text),
+                                  "write the number your rule shows, like 63-1/32 or 63.5");
+        }
+        if (token.kind == Kind::times) return not_understood(text, "holds two sizes; one length is wanted", "write one length here");
+    }
+    for (const Token& token : tokens) {
+        if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
+    }
+    return not_understood(text, "is not a length I can read", write_like(unit));
+}
+
+// How many of the smaller unit make one of the larger; nothing where the two do not go together in one length.
+std::optional<double> smaller_in(Unit larger, Unit smaller) {
+    if (larger == Unit::foot && smaller == Unit::inch) return 12.0;
+    if (larger == Unit::m && smaller == Unit::cm) return 100.0;
+    if (larger == Unit::m && smaller == Unit::mm) return 1000.0;
+    if (larger == Unit::cm && smaller == Unit::mm) return 10.0;
+    return std::nullopt;
+}
+
+// Reads the parts of a text, left to right. False if something stands there that is no part.
+bool read_parts(const Tokens& tokens, std::size_t at, std::vector<Part>& parts) {
+    while (tokens[at].kind != Kind::end) {
+        Part part;
+        if (!parts.empty() && tokens[at].kind == Kind::dash) {
+            part.joined_by_dash = true;
+            ++at;
+        }
+        part.text = tokens[at].text;
+        if (!read_quantity(tokens, at, part.quantity)) return false;
+        part.unit = unit_of(tokens[at]);
+        if (part.unit) ++at;
+        parts.push_back(std::move(part));
+    }
+    return !parts.empty();
+}
+
+// Whether the parts are feet-inches-fraction with nothing but dashes: `5-3-1/2`, at most an inch mark at the end.
+bool is_dashed_feet(const std::vector<Part>& parts) {
+    return parts.size() == 2 && !parts[0].unit && parts[0].quantity.whole && parts[1].joined_by_dash && parts[1].quantity.dashed &&
+           parts[1].unit.value_or(Unit::inch) == Unit::inch;
+}
+
+LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) {
+    return {to_mm(value, unit), 0.5 * to_mm({last_unit, 1.0}, unit), unit_given};
+}
+
+Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) {
+    if (!part.unit && part.quantity.has_fraction && is_metric(unit)) return bare_fraction(text, part.quantity, unit);
+    return length_of(part.quantity.ratio, part.quantity.last_unit, part.unit.value_or(unit), part.unit.has_value());
+}
+
+Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part& b, Unit larger, Unit smaller) {
+    const std::string said = fmt::format("{} {} {} {}", plain(a.quantity), unit_name(larger), plain(b.quantity), unit_name(smaller));
+    return ambiguous(text, said, fmt::format("a slip in the {}, which are more than one {}", plain(b.quantity), unit_name(larger)),
+                     fmt::format("write less than one {} of {}, or the whole length in {}", unit_name(larger), unit_name(smaller), unit_name(smaller)));
+}
+
+// Feet and inches, metres and centimetres ...: every part but the last a whole number, units falling.
+Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>& parts, Unit unit, const Tokens& tokens) {
+    Ratio sum = parts[0].quantity.ratio;
+    Unit sum_unit = *parts[0].unit;
+    for (std::size_t k = 1; k < parts.size(); ++k) {
+        const Part& a = parts[k - 1];
+        const Part& b = parts[k];
+        const Unit own = b.unit.value_or(sum_unit == Unit::foot ? Unit::inch : sum_unit);
+        const std::optional<double> ratio = smaller_in(sum_unit, own);
+        if (!b.unit && is_metric(sum_unit)) {
+            return not_understood(text, fmt::format("has no unit at its {}", plain(b.quantity)), fmt::format("write its unit behind the {}", plain(b.quantity)));
+        }
+        if (!ratio || (b.joined_by_dash && is_metric(own))) return unknown_text(text, tokens, unit);
+        if (!a.quantity.whole) {
+            return not_understood(text, fmt::format("goes on after {} {}, which is not a whole number", plain(a.quantity), unit_name(sum_unit)),
+                                  fmt::format("write whole {} and then {}, or one number", unit_name(sum_unit), unit_name(own)));
+        }
+        if (b.quantity.ratio.value() >= *ratio) return too_much_of_the_smaller(text, a, b, sum_unit, own);
+        sum = {sum.num * *ratio * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den};
+        sum_unit = own;
+    }
+    return length_of(sum, parts.back().quantity.last_unit, sum_unit, true);
+}
+
+Result<LengthRead> read_length(std::string_view text, const Tokens& tokens, std::size_t at, Unit unit) {
+    std::vector<Part> parts;
+    if (!read_parts(tokens, at, parts)) return unknown_text(text, tokens, unit);
+    for (const Part& part : parts) {
+        if (part.quantity.improper) return improper_fraction(text, part.quantity);
+    }
+    if (parts.size() == 1) return one_part(text, parts[0], unit);
+    if (is_dashed_feet(parts)) {
+        parts[0].unit = Unit::foot;
+        parts[1].unit = Unit::inch;
+    }
+    if (!parts[0].unit) {
+        return parts.size() == 2 ? two_numbers(text, parts[0], parts[1], unit) : unknown_text(text, tokens, unit);
+    }
+    return several_parts(text, parts, unit, tokens);
+}
+
+// A half counts as a half when it is one within this share of a step: equal boards computed two ways, 1e-13 apart, read alike.
+constexpr double kHalfSlack = 1e-7;
+
+double rounded_count(double value, double step) {
+    const double count = value / step;
+    return std::copysign(std::floor(std::abs(count) + 0.5 + kHalfSlack), count);
+}
+
+// Whole number n with 1/n = step, or 0.
+double parts_of_one(double step) {
+    const double n = std::round(1.0 / step);
+    return n >= 1.0 && std::abs(n * step - 1.0) < 1e-9 ? n : 0.0;
+}
+
+double power_of_ten(int exponent) {
+    double power = 1.0;
+    for (int k = 0; k < exponent; ++k) power *= 10.0;
+    return power;
+}
+
+// Fewest decimals that write a multiple of `step` exactly, at most `most`.
+int decimals_for(double step, int most) {
+    for (int decimals = 0; decimals < most; ++decimals) {
+        const double scaled = step * power_of_ten(decimals);
+        if (std::abs(scaled - std::round(scaled)) < 1e-9 * scaled) return decimals;
+    }
+    return most;
+}
+
+// A step that is 1, 1/2, 1/4 ... 1/1024 inch or whole inches is shown as a fraction; others of an inch as decimals.
+bool is_binary_part(double n) {
+    for (double power = 1.0; power <= 1024.0; power *= 2.0) {
+        if (n == power) return true;
+    }
+    return false;
+}
+
+// Inches as 16-1/4, 3/4, 16, 0; `count` steps of 1/n inch, not negative.
+std::string fraction_text(double count, double n) {
+    double whole = std::floor(count / n);
+    double num = count - whole * n;
+    double den = n;
+    if (num == 0.0) return fmt::format("{:.0f}", whole);
+    while (std::fmod(num, 2.0) == 0.0) {
+        num /= 2.0;
+        den /= 2.0;
+    }
+    return whole == 0.0 ? fmt::format("{:.0f}/{:.0f}", num, den) : fmt::format("{:.0f}-{:.0f}/{:.0f}", whole, num, den);
+}
+
+// A length in inches, not negative, split into what the two inch styles show.
+struct Inches {
+    double feet = 0.0;
+    std::string rest;  // inches, with or without the feet taken off
+};
+
+Inches split_inches(double mm, double step_mm, bool take_feet) {
+    const double step_in = step_mm / kInch_mm;
+    const double count = rounded_count(mm, step_mm);
+    const double whole_step = std::round(step_in);
+    Inches shown;
+    double n = parts_of_one(step_in);
+    double pieces = count;
+    if (whole_step >= 1.0 && std::abs(step_in - whole_step) < 1e-9) {
+        n = 1.0;
+        pieces = count * whole_step;
+    }
+    if (is_binary_part(n)) {
+        if (take_feet) shown.feet = std::floor(pieces / (12.0 * n));
+        shown.rest = fraction_text(pieces - shown.feet * 12.0 * n, n);
+        return shown;
+    }
+    const int decimals = decimals_for(step_in, 4);
+    const double scale = power_of_ten(decimals);
+    const double units = rounded_count(count * step_in, 1.0 / scale);
+    if (take_feet) shown.feet = std::floor(units / (12.0 * scale));
+    shown.rest = show_number((units - shown.feet * 12.0 * scale) / scale, decimals);
+    return shown;
+}
+
+std::string inch_text(double mm, double step_mm) { return split_inches(mm, step_mm, false).rest; }
+
+std::string foot_text(double mm, double step_mm) {
+    const Inches shown = split_inches(mm, step_mm, true);
+    return shown.feet > 0.0 ? fmt::format("{:.0f}' {}\"", shown.feet, shown.rest) : fmt::format("{}\"", shown.rest);
+}
+
+}  // namespace
+
+Result<LengthRead> parse_length(std::string_view text, Unit unit) {
+    if (text.size() > kLongestText) {
+        return not_understood(text, fmt::format("is {} bytes long; a length has at most {}", text.size(), kLongestText), write_like(unit));
+    }
+    const Tokens tokens = scan_text(text);
+    if (tokens[0].kind == Kind::end) return refused("length.not-understood", "there is no length here", write_like(unit));
+    const bool negative = tokens[0].kind == Kind::dash;
+    const std::size_t at = negative || tokens[0].kind == Kind::plus ? 1 : 0;
+    Result<LengthRead> read = read_length(text, tokens, at, unit);
+    if (!read.ok()) return read;
+    LengthRead length = read.value();
+    if (!(length.mm <= kLongest_mm)) return not_understood(text, "is longer than 100 km", write_like(unit));
+    if (negative && length.mm != 0.0) length.mm = -length.mm;
+    return length;
+}
+
+double rounded_to_step(double mm, double step_mm) {
+    ENSURE(std::isfinite(mm) && std::isfinite(step_mm) && step_mm > 0.0);
+    const double count = rounded_count(mm, step_mm);
+    if (count == 0.0) return 0.0;
+    // 3/10 is nearer to 0.3 than 3 times 0.1 is.
+    const double n = parts_of_one(step_mm);
+    return n > 0.0 ? count / n : count * step_mm;
+}
+
+std::string show_number(double value, int decimals) {
+    ENSURE(std::isfinite(value) && decimals >= 0);
+    const double scale = power_of_ten(decimals);
+    const double count = rounded_count(value, 1.0 / scale);
+    std::string shown = fmt::format("{:.{}f}", count == 0.0 ? 0.0 : count / scale, decimals);
+    if (decimals > 0) {
+        shown.erase(shown.find_last_not_of('0') + 1);
+        if (shown.back() == '.') shown.pop_back();
+    }
+    return shown;
+}
+
+std::string show_length(double mm, const LengthStyle& style) {
+    const double rounded = rounded_to_step(mm, style.step_mm);
+    if (is_metric(style.unit)) {
+        // Past the thousandth of a millimetre no rule goes, whatever the step.
+        const double one = unit_in_mm(style.unit);
+        const int most = style.unit == Unit::mm ? 3 : style.unit == Unit::cm ? 4 : 6;
+        return show_number(rounded / one, decimals_for(style.step_mm / one, most));
+    }
+    const std::string shown = style.unit == Unit::inch ? inch_text(std::abs(mm), style.step_mm) : foot_text(std::abs(mm), style.step_mm);
+    return rounded < 0.0 ? '-' + shown : shown;
+}
+
+std::string show_length_unit(double mm, const LengthStyle& style) {
+    const std::string shown = show_length(mm, style);
+    return style.unit == Unit::foot ? shown : fmt::format("{} {}", shown, unit_name(style.unit));
+}
+
+std::string show_small(double mm, const LengthStyle& style) {
+    ENSURE(std::isfinite(mm));
+    // Floating-point dust of exact arithmetic is nothing; a misfit too small to write is said to be one.
+    constexpr double kNothing_mm = 1e-6;
+    const double size = std::abs(mm);
+    if (size < kNothing_mm) return is_metric(style.unit) ? "0 mm" : "0 in";
+    if (!is_metric(style.unit)) {
+        const double inches = rounded_count(mm / kInch_mm, 0.001) / 1000.0;
+        return inches == 0.0 ? "under 0.001 in" : fmt::format("{:.3f} in", inches);
+    }
+    const std::string shown = show_number(mm, size >= 9.95 ? 0 : size >= 0.995 ? 1 : 2);
+    return shown == "0" ? "under 0.01 mm" : shown + " mm";
+}
+
+std::string_view unit_name(Unit unit) {
+    switch (unit) {
+        case Unit::mm: return "mm";
+        case Unit::cm: return "cm";
+        case Unit::m: return "m";
+        case Unit::inch: return "in";
+        case Unit::foot: return "ft";
+    }
+    return "mm";
+}
+
+double unit_in_mm(Unit unit) { return to_mm({1.0, 1.0}, unit); }
+
+}  // namespace boardring
