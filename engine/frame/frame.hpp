@@ -73,6 +73,7 @@ struct Joint {
 /// All boards round the outline.
 struct Frame {
     bool closed = true;
+    bool letters_clockwise = false;  ///< as Outline: what is seen is the mirror image, so a board's first corner lies at its right
     std::vector<Board> boards;
     std::vector<Joint> joints;    ///< in corner order
     std::vector<Vec2> inside_mm;  ///< inner outline, one point per corner (free ends: where the end cut meets the inside line)

@@ -1,7 +1,6 @@
 #pragma once
 #include <array>
 #include <cstddef>
-#include <utility>
 #include <vector>
 
 #include "frame/frame.hpp"
@@ -11,6 +10,9 @@ namespace boardring {
 /// Area [mm2] common to two convex polygons given counter-clockwise, by half-plane clipping. Touching polygons give 0
 /// within 1e-15 of their area. Boards are convex quadrilaterals unless an end runs backwards, which is refused before.
 double overlap_area_mm2(const std::vector<Vec2>& a, const std::vector<Vec2>& b);
+
+/// Shared area that counts, as a share of the smaller board's: far over rounding (1e-15), far under what a saw leaves.
+inline constexpr double kOverlapShare = 1e-9;
 
 /// Two boards that share wood though they should not.
 struct Overlap {

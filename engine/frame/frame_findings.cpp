@@ -1,0 +1,315 @@
+#include "frame/frame_findings.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/angle.hpp"
+#include "base/angle_text.hpp"
+#include "base/length_text.hpp"
+#include "base/names.hpp"
+#include "frame/overlap.hpp"
+
+namespace boardring {
+namespace {
+
+// A cut within this of square counts as square, not as undercut: at the limit w_p / w_o = cos T rounding picks the sign.
+constexpr double kSquareDeg = 1e-9;
+// Below this turn a difference of width d wants a mark d / sin T away, more than six times d: worth saying.
+constexpr double kNearlyStraightDeg = 10.0;
+// A page of one and the same trouble helps nobody.
+constexpr std::size_t kMostOverlapsTold = 12;
+constexpr std::size_t kMostStepsTold = 6;
+
+std::string shown(double mm, const Project& project) { return show_length_unit(mm, project.style()); }
+
+// Rounded up, so that the length shown works as shown.
+double up_to_step(double mm, const Project& project) {
+    const double step = project.tools.rule_step_mm;
+    return (std::floor(mm / step) + 1.0) * step;
+}
+
+double down_to_step(double mm, const Project& project) {
+    const double step = project.tools.rule_step_mm;
+    return std::floor(mm / step) * step;
+}
+
+bool differ(double a_mm, double b_mm, const Project& project) { return std::abs(a_mm - b_mm) >= 0.5 * project.tools.rule_step_mm; }
+
+const char* measure_word(Lie lie) { return lie == Lie::flat ? "wide" : "thick"; }
+const char* measure_noun(Lie lie) { return lie == Lie::flat ? "width" : "thickness"; }
+
+std::string side_name(const Outline& outline, std::size_t k) { return corner_letter(k) + corner_letter(outline.corner_after(k)); }
+
+bool is_cut(const BoardEnd& end) { return end.face_mm > 0.0; }
+
+Finding unequal_moulded(const Project& project, const Joint& joint) {
+    const BoardAsked& before = project.boards[joint.before];
+    const BoardAsked& after = project.boards[joint.after];
+    return {Severity::error, "joint.unequal-moulded", project.joints[joint.corner].pointer,
+            fmt::format("At {} moulded boards {} ({} wide) and {} ({} wide) meet in a mitre: the lines of the moulding would not meet.",
+                        corner_letter(joint.corner), board_number(joint.before), shown(before.width_mm, project), board_number(joint.after),
+                        shown(after.width_mm, project)),
+            fmt::format("Use one moulding of one width on both sides of {}, or set a plain block in the corner and cut both square to it.",
+                        corner_letter(joint.corner))};
+}
+
+// thick: the board that would be cut leaning the wrong way; thin: its mate.
+Finding undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, std::size_t thick, std::size_t thin) {
+    const bool thick_ends_here = thick == joint.before;
+    const double thick_saw = frame.boards[thick].ends[thick_ends_here ? 1 : 0].saw_deg;
+    const double thin_saw = frame.boards[thin].ends[thick_ends_here ? 0 : 1].saw_deg;
+    const double thick_mm = frame.boards[thick].width_mm;
+    const double thin_mm = frame.boards[thin].width_mm;
+    // Square cut on the thick board exactly at thin / thick = cos T; a corner sharper than 90 is never undercut.
+    const double most_mm = thin_mm / cos_deg(outline.turn_deg[joint.corner]);
+    const std::string letter = corner_letter(joint.corner);
+    return {Severity::warning, "joint.undercut", project.joints[joint.corner].pointer,
+            fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and needs {} on board {} "
+                        "(counted from a square cut).",
+                        letter, show_angle(joint.interior_deg), board_number(thick), shown(thick_mm, project), measure_word(project.lie),
+                        board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)), board_number(thick),
+                        show_angle(std::abs(thin_saw)), board_number(thin)),
+            fmt::format("Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets like.",
+                        letter, board_number(thick), board_number(thick), shown(down_to_step(most_mm, project), project), letter)};
+}
+
+void add_undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, Findings& findings) {
+    const double turn = outline.turn_deg[joint.corner];
+    const double sign = turn > 0.0 ? 1.0 : -1.0;
+    if (frame.boards[joint.before].ends[1].saw_deg * sign < -kSquareDeg) {
+        findings.push_back(undercut(project, outline, frame, joint, joint.before, joint.after));
+    } else if (frame.boards[joint.after].ends[0].saw_deg * sign < -kSquareDeg) {
+        findings.push_back(undercut(project, outline, frame, joint, joint.after, joint.before));
+    }
+}
+
+// Of the two boards at a step, the one whose height fewer boards share; the file is likelier to be wrong there.
+std::size_t odd_one(const Frame& frame, const Joint& joint) {
+    const auto sharing = [&](std::size_t k) {
+        return std::count_if(frame.boards.begin(), frame.boards.end(),
+                             [&](const Board& b) { return b.height_mm == frame.boards[k].height_mm; });
+    };
+    return sharing(joint.before) < sharing(joint.after) ? joint.before : joint.after;
+}
+
+// One finding for the whole course: the same odd board would otherwise be told at both its ends.
+void add_unequal_heights(const Project& project, const Frame& frame, Findings& findings) {
+    std::string steps;
+    std::size_t count = 0;
+    std::optional<std::size_t> first_odd;
+    double lowest_mm = frame.boards.front().height_mm;
+    for (const Board& board : frame.boards) lowest_mm = std::min(lowest_mm, board.height_mm);
+    for (const Joint& joint : frame.joints) {
+        const double before_mm = frame.boards[joint.before].height_mm;
+        const double after_mm = frame.boards[joint.after].height_mm;
+        if (!differ(before_mm, after_mm, project)) continue;
+        if (!first_odd) first_odd = odd_one(frame, joint);
+        if (++count > kMostStepsTold) continue;
+        steps += fmt::format("{}{} by {} (board {} {}, board {} {})", count == 1 ? "" : "; ", corner_letter(joint.corner),
+                             shown(std::abs(after_mm - before_mm), project), board_number(joint.before), shown(before_mm, project),
+                             board_number(joint.after), shown(after_mm, project));
+    }
+    if (!first_odd) return;
+    if (count > kMostStepsTold) steps += fmt::format("; and at {} more", count - kMostStepsTold);
+    const bool flat = project.lie == Lie::flat;
+    findings.push_back({Severity::warning, "joint.unequal-heights", project.boards[*first_odd].pointer,
+                        fmt::format("The boards of a course are not all equally {}: with {} level, {} step at {}.", flat ? "thick" : "high",
+                                    flat ? "the backs" : "the lower edges", flat ? "the faces" : "the upper edges", steps),
+                        fmt::format("{} the others to {}, or use boards of one {}; or leave it if the step is wanted.", flat ? "Plane" : "Rip",
+                                    shown(lowest_mm, project), flat ? "thickness" : "width")});
+}
+
+std::string nearly_straight_hint(const Outline& outline, const Frame& frame, const Board& board, const Project& project) {
+    for (const BoardEnd& end : board.ends) {
+        if (!end.mate || std::abs(outline.turn_deg[end.corner]) >= kNearlyStraightDeg) continue;
+        if (!differ(board.width_mm, frame.boards[*end.mate].width_mm, project)) continue;
+        return fmt::format(" At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end that.",
+                           corner_letter(end.corner), show_angle(outline.turn_deg[end.corner], 3), measure_noun(project.lie));
+    }
+    return "";
+}
+
+void add_vanished_edge(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
+    const Board& board = frame.boards[k];
+    const double inside_mm = board.inside_length_mm();
+    const double outside_mm = board.outside_length_mm();
+    const double worst_mm = std::min(inside_mm, outside_mm);
+    if (worst_mm > 0.0) return;
+    const bool both = inside_mm <= 0.0 && outside_mm <= 0.0;
+    const char* edge = both ? "edge at all" : (inside_mm <= outside_mm ? "inside edge" : "outside edge");
+    const double needed_mm = board.side_mm - worst_mm;
+    findings.push_back({Severity::error, "board.edge-vanishes", project.boards[k].pointer,
+                        fmt::format("Board {} has no {} left: its ends {} and {} together take {}, and side {} is {}: {} short.", board_number(k),
+                                    edge, corner_letter(board.ends[0].corner), corner_letter(board.ends[1].corner), shown(needed_mm, project),
+                                    side_name(outline, k), shown(board.side_mm, project), show_small(0.0 - worst_mm, project.style())),
+                        fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}", side_name(outline, k),
+                                    shown(up_to_step(needed_mm, project), project), measure_noun(project.lie),
+                                    nearly_straight_hint(outline, frame, board, project))});
+}
+
+void add_meeting_laps(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
+    const Board& board = frame.boards[k];
+    if (!board.ends[0].lap || !board.ends[1].lap || board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0) return;
+    const double between_mm = std::min(board.ends[1].lap->shoulder_inside_mm - board.ends[0].lap->shoulder_inside_mm,
+                                       board.ends[1].lap->shoulder_outside_mm - board.ends[0].lap->shoulder_outside_mm);
+    if (between_mm > 0.0) return;
+    findings.push_back({Severity::error, "board.laps-meet", project.boards[k].pointer,
+                        fmt::format("Board {} is all lap: the shoulders of its ends {} and {} cross by {}, so no full wood is left between them.",
+                                    board_number(k), corner_letter(board.ends[0].corner), corner_letter(board.ends[1].corner),
+                                    show_small(0.0 - between_mm, project.style())),
+                        fmt::format("Make side {} at least {}, or mitre one of the two corners.", side_name(outline, k),
+                                    shown(up_to_step(board.side_mm - between_mm, project), project))});
+}
+
+// How far two convex boards must be moved apart, and which way (from the first to the second): the shortest of the moves along
+// the edge normals, which for convex shapes is the shortest of all.
+struct Apart {
+    double depth_mm = 0.0;
+    Vec2 direction;
+};
+
+struct Span {
+    double low = 0.0;
+    double high = 0.0;
+};
+
+Span span_along(const std::array<Vec2, 4>& corners, Vec2 axis) {
+    Span span{dot(corners[0], axis), dot(corners[0], axis)};
+    for (const Vec2& p : corners) {
+        span.low = std::min(span.low, dot(p, axis));
+        span.high = std::max(span.high, dot(p, axis));
+    }
+    return span;
+}
+
+Apart shortest_move(const Board& first, const Board& second) {
+    const std::array<std::array<Vec2, 4>, 2> plans = {first.plan_mm(), second.plan_mm()};
+    std::optional<Apart> best;
+    for (const std::array<Vec2, 4>& plan : plans) {
+        for (std::size_t i = 0; i < 4; ++i) {
+            const Vec2 edge = plan[(i + 1) % 4] - plan[i];
+            const Vec2 normal = (1.0 / length(edge)) * right_of(edge);
+            for (const Vec2 axis : {normal, -normal}) {
+                const double depth = span_along(plans[0], axis).high - span_along(plans[1], axis).low;
+                if (!best || depth < best->depth_mm) best = Apart{depth, axis};
+            }
+        }
+    }
+    return *best;
+}
+
+// The side strictly between the two boards that carries the second away from the first best, if any does at all well.
+std::optional<std::size_t> side_to_lengthen(const Frame& frame, std::size_t first, std::size_t second, Vec2 direction) {
+    std::optional<std::size_t> best;
+    double most = 0.5;
+    for (std::size_t k = first + 1; k < second; ++k) {
+        const double carries = dot(frame.boards[k].along, direction);
+        if (carries > most) {
+            most = carries;
+            best = k;
+        }
+    }
+    return best;
+}
+
+Finding overlap_finding(const Project& project, const Outline& outline, const Frame& frame, const Overlap& overlap) {
+    const Apart apart = shortest_move(frame.boards[overlap.first], frame.boards[overlap.second]);
+    const std::string depth = shown(up_to_step(apart.depth_mm, project), project);
+    std::string fix;
+    if (const std::optional<std::size_t> k = side_to_lengthen(frame, overlap.first, overlap.second, apart.direction)) {
+        const double needed = frame.boards[*k].side_mm + apart.depth_mm / dot(frame.boards[*k].along, apart.direction);
+        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.", side_name(outline, *k),
+                          shown(up_to_step(needed, project), project), shown(frame.boards[*k].side_mm, project),
+                          frame.closed ? ", with a side across the ring to match" : "", depth, measure_noun(project.lie));
+    } else {
+        fix = fmt::format("Set them at least {} further apart, or use boards together {} less in {}.", depth, depth, measure_noun(project.lie));
+    }
+    return {Severity::error, "board.overlap", project.boards[overlap.first].pointer,
+            fmt::format("Boards {} and {} would share wood: they lie {} too close.", board_number(overlap.first), board_number(overlap.second),
+                        show_small(apart.depth_mm, project.style())),
+            fix};
+}
+
+void add_overlaps(const Project& project, const Outline& outline, const Frame& frame, Findings& findings) {
+    const std::vector<Overlap> overlaps = overlapping_boards(frame);
+    const std::size_t told = std::min(overlaps.size(), kMostOverlapsTold);
+    for (std::size_t i = 0; i < told; ++i) findings.push_back(overlap_finding(project, outline, frame, overlaps[i]));
+    if (told < overlaps.size()) {
+        findings.back().message += fmt::format(" {} more pairs share wood too.", overlaps.size() - told);
+    }
+}
+
+}  // namespace
+
+Finding through_elsewhere(const Project& project, const Joint& joint) {
+    return {Severity::error, "joint.through-elsewhere", project.joints[joint.corner].pointer,
+            fmt::format("At {} boards {} and {} meet, so board {} cannot run through there.", corner_letter(joint.corner), board_number(joint.before),
+                        board_number(joint.after), board_number(*joint.through)),
+            fmt::format("Name board {} or {}, or leave it out: then the board on the longer side runs through.", board_number(joint.before),
+                        board_number(joint.after))};
+}
+
+Finding straight_refused(const Project& project, const Joint& joint, const Board& before, const Board& after, const Finding& refused) {
+    const std::string letter = corner_letter(joint.corner);
+    const std::string names = fmt::format("At {} boards {} and {} run on in one line", letter, board_number(joint.before), board_number(joint.after));
+    Finding finding{Severity::error, refused.code, project.joints[joint.corner].pointer, "", ""};
+    const double wider = after.width_mm - before.width_mm;
+    if (refused.code == "joint.straight-overlap") {
+        finding.message = fmt::format("{}: there is no edge for a {} to reach to, so nothing says how far they overlap.", names,
+                                      joint.kind == JointKind::butt ? "butt" : "half-lap");
+        finding.fix = fmt::format("Make {} a mitre, which is a plain square joint here, with a block behind it; or leave corner {} out and run one board "
+                                  "over both sides.", letter, letter);
+    } else if (std::abs(wider) > 1e-9) {
+        const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
+        finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names, board_number(joint.before),
+                                      shown(before.width_mm, project), measure_word(project.lie), board_number(joint.after),
+                                      shown(after.width_mm, project));
+        finding.fix = fmt::format("Use one {} on both sides of {}, or pack board {} out by {} and enter it so; or leave corner {} out and run one board "
+                                  "over both sides.", measure_noun(project.lie), letter, board_number(thinner), shown(std::abs(wider), project), letter);
+    } else {
+        finding.message = fmt::format("{}, but their inside edges lie {} apart.", names, show_small(std::abs(after.offset_mm - before.offset_mm), project.style()));
+        finding.fix = fmt::format("Give boards {} and {} the same margin.", board_number(joint.before), board_number(joint.after));
+    }
+    return finding;
+}
+
+Findings section_findings(const Project& project, const Outline& outline, const Frame& frame) {
+    Findings findings;
+    const auto moulded = [&](std::size_t k) {
+        const std::optional<std::size_t> stock = project.boards[k].stock;
+        return stock && project.stock[*stock].surface == Surface::moulded;
+    };
+    for (const Joint& joint : frame.joints) {
+        if (joint.kind != JointKind::mitre) continue;
+        const bool both_moulded = moulded(joint.before) && moulded(joint.after);
+        if (both_moulded && differ(project.boards[joint.before].width_mm, project.boards[joint.after].width_mm, project)) {
+            findings.push_back(unequal_moulded(project, joint));
+        }
+        add_undercut(project, outline, frame, joint, findings);
+    }
+    add_unequal_heights(project, frame, findings);
+    return findings;
+}
+
+Findings length_findings(const Project& project, const Outline& outline, const Frame& frame) {
+    Findings findings;
+    bool all_cut = true;
+    for (std::size_t k = 0; k < frame.boards.size(); ++k) {
+        if (!is_cut(frame.boards[k].ends[0]) || !is_cut(frame.boards[k].ends[1])) {
+            all_cut = false;
+            continue;
+        }
+        add_vanished_edge(project, outline, frame, k, findings);
+        add_meeting_laps(project, outline, frame, k, findings);
+    }
+    if (all_cut) add_overlaps(project, outline, frame, findings);
+    return findings;
+}
+
+}  // namespace boardring

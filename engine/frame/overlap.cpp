@@ -1,0 +1,126 @@
+#include "frame/overlap.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+// Boost 1.74 includes one of its own deprecated headers and says so on every build.
+#define BOOST_ALLOW_DEPRECATED_HEADERS
+#include <boost/geometry/geometries/box.hpp>
+#include <boost/geometry/geometries/point_xy.hpp>
+#include <boost/geometry/index/rtree.hpp>
+
+namespace boardring {
+namespace {
+
+namespace bg = boost::geometry;
+using Point = bg::model::d2::point_xy<double>;
+using Box = bg::model::box<Point>;
+using Entry = std::pair<Box, std::size_t>;
+
+double area_about_first_mm2(const std::vector<Vec2>& polygon) {
+    double twice = 0.0;
+    for (std::size_t i = 2; i < polygon.size(); ++i) {
+        twice += cross(polygon[i - 1] - polygon[0], polygon[i] - polygon[0]);
+    }
+    return 0.5 * twice;
+}
+
+// Keeps the part of `polygon` to the left of the line from a towards b (Sutherland and Hodgman's clip, one line).
+std::vector<Vec2> left_part(const std::vector<Vec2>& polygon, Vec2 a, Vec2 b) {
+    std::vector<Vec2> kept;
+    kept.reserve(polygon.size() + 1);
+    const Vec2 along = b - a;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Vec2 p = polygon[i];
+        const Vec2 q = polygon[(i + 1) % polygon.size()];
+        const double side_p = cross(along, p - a);
+        const double side_q = cross(along, q - a);
+        if (side_p >= 0.0) kept.push_back(p);
+        if ((side_p > 0.0 && side_q < 0.0) || (side_p < 0.0 && side_q > 0.0)) {
+            kept.push_back(p + (side_p / (side_p - side_q)) * (q - p));
+        }
+    }
+    return kept;
+}
+
+std::vector<Vec2> outline_of(const Board& board) {
+    const std::array<Vec2, 4> corners = board.plan_mm();
+    return {corners.begin(), corners.end()};
+}
+
+Box box_of(const Board& board) {
+    const std::array<Vec2, 4> corners = board.plan_mm();
+    Vec2 low = corners[0];
+    Vec2 high = corners[0];
+    for (const Vec2& p : corners) {
+        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+    }
+    return {Point(low.x, low.y), Point(high.x, high.y)};
+}
+
+bool has_both_edges(const Board& board) { return board.inside_length_mm() > 0.0 && board.outside_length_mm() > 0.0; }
+
+double board_area_mm2(const Board& board) { return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm()); }
+
+bool lapped_together(const Board& a, std::size_t b_index) {
+    for (const BoardEnd& end : a.ends) {
+        if (end.lap && end.mate == b_index) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+double overlap_area_mm2(const std::vector<Vec2>& a, const std::vector<Vec2>& b) {
+    std::vector<Vec2> common = a;
+    for (std::size_t i = 0; i < b.size() && common.size() > 2; ++i) {
+        common = left_part(common, b[i], b[(i + 1) % b.size()]);
+    }
+    return common.size() > 2 ? std::max(0.0, area_about_first_mm2(common)) : 0.0;
+}
+
+std::vector<Overlap> overlapping_boards(const Frame& frame) {
+    std::vector<Entry> boxes;
+    for (std::size_t k = 0; k < frame.boards.size(); ++k) {
+        if (has_both_edges(frame.boards[k])) boxes.emplace_back(box_of(frame.boards[k]), k);
+    }
+    // Built from all boxes at once (packed), so the tree does not depend on the order of insertion and costs n log n.
+    const bg::index::rtree<Entry, bg::index::rstar<16>> tree(boxes);
+    std::vector<Overlap> found;
+    std::vector<Entry> near;
+    for (const Entry& entry : boxes) {
+        const std::size_t first = entry.second;
+        near.clear();
+        tree.query(bg::index::intersects(entry.first), std::back_inserter(near));
+        for (const Entry& other : near) {
+            const std::size_t second = other.second;
+            if (second <= first || lapped_together(frame.boards[first], second)) continue;
+            const double area = overlap_area_mm2(outline_of(frame.boards[first]), outline_of(frame.boards[second]));
+            const double smaller = std::min(board_area_mm2(frame.boards[first]), board_area_mm2(frame.boards[second]));
+            if (area > kOverlapShare * smaller) found.push_back({first, second, area});
+        }
+    }
+    std::sort(found.begin(), found.end(), [](const Overlap& p, const Overlap& q) {
+        return p.first != q.first ? p.first < q.first : p.second < q.second;
+    });
+    return found;
+}
+
+double tiling_error(const Frame& frame) {
+    double boards = 0.0;
+    for (const Board& board : frame.boards) boards += board_area_mm2(board);
+    // Both outlines about one corner of the ring, so that a frame far from the origin loses no digits.
+    const Vec2 origin = frame.inside_mm.front();
+    double twice = 0.0;
+    for (std::size_t c = 0; c < frame.inside_mm.size(); ++c) {
+        const std::size_t next = (c + 1) % frame.inside_mm.size();
+        twice += cross(frame.outside_mm[c] - origin, frame.outside_mm[next] - origin);
+        twice -= cross(frame.inside_mm[c] - origin, frame.inside_mm[next] - origin);
+    }
+    const double band = 0.5 * twice;
+    return std::abs(boards - band) / std::abs(band);
+}
+
+}  // namespace boardring
