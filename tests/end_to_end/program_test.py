@@ -1,0 +1,158 @@
+#!/usr/bin/env python3
+"""The program as its users meet it: exit codes, what goes where, files, hostile input."""
+import json
+import os
+import pathlib
+import shutil
+import signal
+import subprocess
+import tempfile
+import unittest
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+
+
+class Program(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.here = pathlib.Path(self.folder.name)
+        shutil.copy(SOURCE / "projects/courtyard-planter.json", self.here / "planter.json")
+        self.addCleanup(self.folder.cleanup)
+
+    def run_it(self, *words, text=None):
+        return subprocess.run([BOARDRING, *words], cwd=self.here, capture_output=True, text=True, input=text, check=False)
+
+    def change(self, old, new):
+        path = self.here / "planter.json"
+        text = path.read_text()
+        self.assertIn(old, text)
+        path.write_text(text.replace(old, new))
+
+    def test_alone_says_how_to_start(self):
+        run = self.run_it()
+        self.assertEqual((run.returncode, run.stderr), (0, ""))
+        self.assertIn("boardring plan", run.stdout)
+
+    def test_help_and_version(self):
+        for words in (["--help"], ["plan", "--help"], ["check", "--help"], ["joint", "--help"], ["explain", "--help"]):
+            run = self.run_it(*words)
+            self.assertEqual((run.returncode, run.stderr), (0, ""), words)
+        self.assertRegex(self.run_it("--version").stdout, r"^boardring \d+\.\d+\.\d+\n$")
+
+    def test_plan_finds_the_project_by_its_short_name_and_alone(self):
+        by_name = self.run_it("plan", "planter")
+        self.assertEqual(by_name.returncode, 0, by_name.stderr)
+        alone = self.run_it("plan")
+        self.assertEqual(alone.stdout, by_name.stdout)
+        self.assertIn("planter.json", alone.stderr)
+        whole = self.run_it("plan", "planter.json")
+        self.assertEqual(whole.stdout, by_name.stdout)
+
+    def test_several_projects_are_not_guessed_between(self):
+        shutil.copy(self.here / "planter.json", self.here / "other.json")
+        run = self.run_it("plan")
+        self.assertEqual(run.returncode, 2)
+        self.assertIn("other planter", run.stderr)
+
+    def test_standard_input(self):
+        run = self.run_it("plan", "-", text=(self.here / "planter.json").read_text())
+        self.assertEqual(run.returncode, 0, run.stderr)
+        self.assertIn("CLOSES", run.stdout)
+
+    def test_json_is_the_plan_file(self):
+        printed = self.run_it("plan", "planter", "--json")
+        self.assertEqual(printed.returncode, 0)
+        self.run_it("plan", "planter", "--out", "papers")
+        self.assertEqual((self.here / "papers/plan.json").read_text(), printed.stdout)
+        self.assertEqual(json.loads(printed.stdout)["format"], "boardring-plan-1")
+
+    def test_out_writes_every_file_and_only_there(self):
+        run = self.run_it("plan", "planter", "--out")
+        self.assertEqual(run.returncode, 0, run.stderr)
+        names = sorted(path.name for path in (self.here / "planter").iterdir())
+        for name in ("plan.json", "report.txt", "cut-list.csv", "plan.svg", "board-1.svg", "board-3.svg", "board-4.svg"):
+            self.assertIn(name, names)
+        self.assertEqual(sorted(path.name for path in self.here.iterdir()), ["planter", "planter.json"])
+
+    def test_one_angle_changed_by_five_degrees(self):
+        shutil.copy(SOURCE / "projects/five-sided-bed.json", self.here / "bed.json")
+        self.assertEqual(self.run_it("check", "bed").returncode, 0)
+        path = self.here / "bed.json"
+        path.write_text(path.read_text().replace('"C 98"', '"C 103"'))
+        run = self.run_it("check", "bed")
+        self.assertEqual(run.returncode, 1)
+        self.assertIn("DOES NOT CLOSE", run.stdout)
+        self.assertIn("545", run.stdout)
+        self.assertIn("C", run.stdout)
+        self.assertIn("bed.json", run.stdout)
+
+    def test_mistyped_key_names_the_one_meant(self):
+        self.change('"courses"', '"corses"')
+        run = self.run_it("check", "planter")
+        self.assertEqual(run.returncode, 1)
+        self.assertIn("corses", run.stdout)
+        self.assertIn("courses", run.stdout)
+        self.assertRegex(run.stdout, r"planter\.json:\d+")
+
+    def test_missing_bracket_is_placed(self):
+        path = self.here / "planter.json"
+        path.write_text(path.read_text().rstrip().removesuffix("}"))
+        run = self.run_it("plan", "planter")
+        self.assertEqual(run.returncode, 1)
+        self.assertRegex(run.stdout, r"planter\.json:\d+")
+
+    def test_impossible_board(self):
+        self.change('"width": 145, "thickness": 38', '"width": 145, "thickness": -38')
+        run = self.run_it("plan", "planter")
+        self.assertEqual(run.returncode, 1)
+        self.assertIn("-38", run.stdout)
+
+    def test_failed_plan_writes_no_drawings(self):
+        self.change('"line": "inside"', '"line": "outside"')
+        self.change('"over_flats": 640', '"over_flats": 20')
+        run = self.run_it("plan", "planter", "--out", "papers")
+        self.assertEqual(run.returncode, 1)
+        self.assertEqual(sorted(path.name for path in (self.here / "papers").iterdir()), ["plan.json", "report.txt"])
+
+    def test_wrong_command_lines(self):
+        for words, part in ((["plann"], "plan"), (["plan", "nowhere"], "nowhere"), (["plan", "--what"], "--what"), (["explain", "angle-sun"], "angle-sum"),
+                            (["joint", "--corner", "108"], "--boards"), (["joint", "--corner", "108", "--boards", "90"], "two")):
+            run = self.run_it(*words)
+            self.assertEqual((run.returncode, run.stdout), (2, ""), words)
+            self.assertIn(part, run.stderr)
+
+    def test_a_folder_is_no_project(self):
+        (self.here / "sub").mkdir()
+        run = self.run_it("plan", "sub")
+        self.assertEqual(run.returncode, 2)
+        self.assertIn("folder", run.stderr)
+
+    def test_out_onto_a_file_is_refused_and_the_file_kept(self):
+        (self.here / "taken").write_text("mine")
+        run = self.run_it("plan", "planter", "--out", "taken")
+        self.assertEqual(run.returncode, 2)
+        self.assertEqual((self.here / "taken").read_text(), "mine")
+
+    def test_a_pipe_closed_early_is_quiet(self):
+        run = subprocess.run(f"'{BOARDRING}' plan planter --json | head -c 1", shell=True, cwd=self.here, capture_output=True, text=True, check=False)
+        self.assertEqual((run.returncode, run.stderr), (0, ""))
+
+    def test_hostile_title_shows_as_text(self):
+        self.change('"Courtyard planter"', '"\\u001b[31mred\\u0007 <script>&\\"x\\" =1+1"')
+        run = self.run_it("plan", "planter", "--out", "papers")
+        self.assertNotIn("\x1b", run.stdout)
+        self.assertNotIn("\x07", run.stdout)
+        if run.returncode == 0:
+            self.assertNotIn("<script>", (self.here / "papers/plan.svg").read_text())
+
+    def test_nothing_kills_it(self):
+        for text in ("", "{", "[" * 100000, "\x00", '{"format":', '"boardring-project-1"', "null", "\ufeff{}", "{}" * 2, '{"format":"boardring-project-1"}'):
+            run = self.run_it("plan", "-", text=text)
+            self.assertEqual(run.returncode, 1, text[:20])
+            self.assertNotEqual(run.returncode, -signal.SIGSEGV)
+            self.assertTrue(run.stdout)
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,47 @@
+#!/usr/bin/env python3
+"""The list of findings: every code the engine can say is explained in docs/findings.md, shown by a golden project, and the other way round."""
+import os
+import pathlib
+import re
+import subprocess
+import unittest
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+
+AREAS = "file|key|value|length|angle|outline|reading|stock|board|boards|joint|end|ends|piece|cut|closure|care|title|arc|regular"
+CODE = re.compile(rf'"((?:{AREAS})\.[a-z]+(?:-[a-z]+)*)"')
+
+
+def codes_in_source():
+    found = set()
+    for path in sorted((SOURCE / "engine").rglob("*.cpp")):
+        found |= set(CODE.findall(path.read_text()))
+    return found
+
+
+class Catalogue(unittest.TestCase):
+    def setUp(self):
+        self.listed = subprocess.run([BOARDRING, "explain"], capture_output=True, text=True, check=True).stdout.split()
+
+    def test_listed_once(self):
+        self.assertEqual(len(self.listed), len(set(self.listed)))
+
+    def test_every_code_of_the_engine_is_explained(self):
+        self.assertEqual(sorted(codes_in_source()), sorted(self.listed))
+
+    def test_every_code_has_a_golden_project(self):
+        shown = {path.name for path in (SOURCE / "tests/golden/findings").iterdir() if path.is_dir()}
+        self.assertEqual(sorted(set(self.listed) - shown), [])
+        self.assertEqual(sorted(shown - set(self.listed)), [])
+
+    def test_each_is_explained_in_full(self):
+        for code in self.listed:
+            text = subprocess.run([BOARDRING, "explain", code], capture_output=True, text=True, check=True).stdout
+            self.assertTrue(text.startswith(code + "\n"))
+            for part in ("Means:", "Example:", "Do:"):
+                self.assertIn(part, text, code)
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,34 @@
+#!/usr/bin/env python3
+"""Outputs stay as they were: every demo's page and files, and what is said of every finding. Re-bless with bless.py, read the diff."""
+import pathlib
+import sys
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import golden  # noqa: E402
+
+
+class Golden(unittest.TestCase):
+    maxDiff = 4000
+
+    def test_demos(self):
+        self.assertGreaterEqual(len(golden.demos()), 9)
+        for project in golden.demos():
+            with self.subTest(project.stem):
+                folder = golden.HERE / "demos" / project.stem
+                kept = {path.name: path.read_bytes() for path in folder.iterdir()}
+                made = golden.demo_outputs(project)
+                self.assertEqual(sorted(kept), sorted(made))
+                for name, text in made.items():
+                    self.assertEqual(kept[name].decode(), text.decode(), f"{project.stem}: {name}")
+
+    def test_findings(self):
+        for folder in golden.finding_folders():
+            with self.subTest(folder.name):
+                said = golden.finding_output(folder).decode()
+                self.assertEqual((folder / "said.txt").read_text(), said)
+                self.assertIn(folder.name, said, "the project must show the finding its folder is named after")
+
+
+if __name__ == "__main__":
+    unittest.main()
