@@ -113,6 +113,15 @@ std::string plain(const Quantity& q) {
     return fmt::format("{:.0f}-{:.0f}/{:.0f}", whole, rest, q.ratio.den);
 }
 
+// How many of the smaller unit make one of the larger; nothing where the two do not go together in one length.
+std::optional<double> smaller_in(Unit larger, Unit smaller) {
+    if (larger == Unit::foot && smaller == Unit::inch) return 12.0;
+    if (larger == Unit::m && smaller == Unit::cm) return 100.0;
+    if (larger == Unit::m && smaller == Unit::mm) return 1000.0;
+    if (larger == Unit::cm && smaller == Unit::mm) return 10.0;
+    return std::nullopt;
+}
+
 // The commas of a text between digits: how the pieces around the first one read.
 Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
     std::size_t comma = 0;
@@ -162,9 +171,9 @@ Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit un
     return not_understood(text, fmt::format("holds {}", apart), "write the one number you mean");
 }
 
+// `5/4` may be a lumber name or a slip, `161/4` a space left out.
 Finding improper_fraction(std::string_view text, const Quantity& q) {
-    return ambiguous(text, fmt::format("{} ({})", plain(q), show_number(q.ratio.value(), 4)), "a fraction with a digit or a space missing",
-                     fmt::format("write {} if that is meant", plain(q)));
+    return ambiguous(text, plain(q), "a fraction with a slip or a space missing", fmt::format("write {} if that is meant", plain(q)));
 }
 
 Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
@@ -188,15 +197,6 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
         if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
     }
     return not_understood(text, "is not a length I can read", write_like(unit));
-}
-
-// How many of the smaller unit make one of the larger; nothing where the two do not go together in one length.
-std::optional<double> smaller_in(Unit larger, Unit smaller) {
-    if (larger == Unit::foot && smaller == Unit::inch) return 12.0;
-    if (larger == Unit::m && smaller == Unit::cm) return 100.0;
-    if (larger == Unit::m && smaller == Unit::mm) return 1000.0;
-    if (larger == Unit::cm && smaller == Unit::mm) return 10.0;
-    return std::nullopt;
 }
 
 // Reads the parts of a text, left to right. False if something stands there that is no part.
@@ -232,9 +232,10 @@ Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) 
 }
 
 Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part& b, Unit larger, Unit smaller) {
-    const std::string said = fmt::format("{} {} {} {}", plain(a.quantity), unit_name(larger), plain(b.quantity), unit_name(smaller));
-    return ambiguous(text, said, fmt::format("a slip in the {}, which are more than one {}", plain(b.quantity), unit_name(larger)),
-                     fmt::format("write less than one {} of {}, or the whole length in {}", unit_name(larger), unit_name(smaller), unit_name(smaller)));
+    const std::string one = fmt::format("{:.0f} {}", *smaller_in(larger, smaller), unit_name(smaller));
+    const std::string added = fmt::format("{} {}", show_number(a.quantity.ratio.value() * *smaller_in(larger, smaller) + b.quantity.ratio.value(), 6), unit_name(smaller));
+    return ambiguous(text, added, fmt::format("a slip in the {}: {} make one {}", plain(b.quantity), one, unit_name(larger)),
+                     fmt::format("write {} if that is meant, otherwise less than {}", added, one));
 }
 
 // Feet and inches, metres and centimetres ...: every part but the last a whole number, units falling.
@@ -247,12 +248,13 @@ Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>&
         const Unit own = b.unit.value_or(sum_unit == Unit::foot ? Unit::inch : sum_unit);
         const std::optional<double> ratio = smaller_in(sum_unit, own);
         if (!b.unit && is_metric(sum_unit)) {
-            return not_understood(text, fmt::format("has no unit at its {}", plain(b.quantity)), fmt::format("write its unit behind the {}", plain(b.quantity)));
+            return not_understood(text, fmt::format("has no unit behind its {}", plain(b.quantity)),
+                                  "write the unit behind each number, like 1 m 20 cm, or one number, like 1.2 m");
         }
         if (!ratio || (b.joined_by_dash && is_metric(own))) return unknown_text(text, tokens, unit);
         if (!a.quantity.whole) {
             return not_understood(text, fmt::format("goes on after {} {}, which is not a whole number", plain(a.quantity), unit_name(sum_unit)),
-                                  fmt::format("write whole {} and then {}, or one number", unit_name(sum_unit), unit_name(own)));
+                                  fmt::format("write whole {} and then {}, or one number with one unit", unit_name(sum_unit), unit_name(own)));
         }
         if (b.quantity.ratio.value() >= *ratio) return too_much_of_the_smaller(text, a, b, sum_unit, own);
         sum = {sum.num * *ratio * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den};
