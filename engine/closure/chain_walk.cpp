@@ -1,0 +1,69 @@
+#include "closure/chain_walk.hpp"
+
+#include <cmath>
+
+#include "base/angle.hpp"
+
+namespace boardring {
+namespace {
+
+Vec2 unit_rad(double rad) { return {std::cos(rad), std::sin(rad)}; }
+
+}  // namespace
+
+Pose Pose::at(Vec2 origin_mm, double heading_rad) { return {origin_mm, heading_rad, unit_rad(heading_rad)}; }
+
+Pose Pose::seen_from(const Pose& base) const { return at(base.own(origin_mm), heading_rad - base.heading_rad); }
+
+Pose Pose::compose(const Pose& inner) const { return at(place(inner.origin_mm), heading_rad + inner.heading_rad); }
+
+Pose held_tight(const Pose& other, const JointContact& contact) {
+    const double heading = other.heading_rad + contact.turn_rad();
+    const Vec2 along = unit_rad(heading);
+    const Vec2 theirs = other.place(contact.flush_outside ? contact.other.outer_mm : contact.other.inner_mm);
+    const Vec2 ours = contact.flush_outside ? contact.own.outer_mm : contact.own.inner_mm;
+    return {theirs - turned(ours, along.x, along.y), heading, along};
+}
+
+Pose held_with(const Pose& other, const JointContact& contact, const JointState& state) {
+    const double heading = other.heading_rad + contact.turn_rad() + state.left_rad;
+    const Vec2 along = unit_rad(heading);
+    const Vec2 e = unit_rad(heading + contact.own.theta_rad);
+    const Vec2 inner = other.place(contact.other.inner_mm) - state.gap_in_mm * right_of(e) - state.lip_in_mm * e;
+    return {inner - turned(contact.own.inner_mm, along.x, along.y), heading, along};
+}
+
+JointMisfit misfit_at(const Pose& own, const Pose& other, const JointContact& contact) {
+    const Vec2 e = unit_rad(own.heading_rad + contact.own.theta_rad);
+    const Vec2 m = right_of(e);
+    const Vec2 inner = other.place(contact.other.inner_mm) - own.place(contact.own.inner_mm);
+    const Vec2 outer = other.place(contact.other.outer_mm) - own.place(contact.own.outer_mm);
+    const double left_rad = own.heading_rad - other.heading_rad - contact.turn_rad();
+    return {contact.corner, dot(inner, m), dot(outer, m), dot(inner, e), dot(outer, e), degrees(left_rad)};
+}
+
+JointState state_at(const Pose& own, const Pose& other, const JointContact& contact) {
+    const JointMisfit misfit = misfit_at(own, other, contact);
+    return {misfit.gap_in_mm, misfit.lip_in_mm, own.heading_rad - other.heading_rad - contact.turn_rad()};
+}
+
+JointMisfit misfit_of(const JointContact& contact, const JointState& state) {
+    const Vec2 e = unit_rad(contact.own.theta_rad);
+    const Vec2 m = right_of(e);
+    const Vec2 own_face = contact.own.outer_mm - contact.own.inner_mm;
+    // The other board's face as the own board sees it: its direction is theta - left.
+    const double turn = contact.own.theta_rad - contact.other.theta_rad - state.left_rad;
+    const Vec2 other_face = turned(contact.other.outer_mm - contact.other.inner_mm, std::cos(turn), std::sin(turn));
+    const Vec2 change = other_face - own_face;
+    return {contact.corner, state.gap_in_mm, state.gap_in_mm + dot(change, m), state.lip_in_mm, state.lip_in_mm + dot(change, e), degrees(state.left_rad)};
+}
+
+std::vector<Pose> walk_tight(const Pose& first, const std::vector<JointContact>& contacts) {
+    std::vector<Pose> poses;
+    poses.reserve(contacts.size() + 1);
+    poses.push_back(first);
+    for (const JointContact& contact : contacts) poses.push_back(held_tight(poses.back(), contact));
+    return poses;
+}
+
+}  // namespace boardring

@@ -1,0 +1,73 @@
+#pragma once
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "frame/frame.hpp"
+#include "project/project.hpp"
+
+namespace boardring {
+
+/// One end of a board as somebody makes it. Marks are x along the board as in BoardEnd.
+struct MadeEnd {
+    struct Shoulder {
+        double inside_mm = 0.0;
+        double outside_mm = 0.0;
+        double run_mm = 0.0;  ///< outside beyond inside towards this end, as for the end itself
+    };
+    double inside_mm = 0.0;
+    double outside_mm = 0.0;
+    double run_mm = 0.0;  ///< outside beyond inside towards this end; slope = run / width
+    std::optional<Shoulder> shoulder;  ///< half-laps
+};
+
+/// A board as somebody makes it: straight, parallel edges at the frame's offsets, ends of its own.
+struct MadeBoard {
+    double offset_mm = 0.0;
+    double width_mm = 0.0;
+    std::array<MadeEnd, 2> ends;
+};
+
+/// One single deviation: this end of this board is made so, all else is exact.
+struct Deviation {
+    std::size_t end = 0;
+    const char* what = "";  ///< "inside mark", "outside mark", "inside shoulder", "outside shoulder", "shoulder", "slope", "length"
+    double moved = 0.0;     ///< see WorstRounding::moved
+    MadeEnd made;
+};
+
+/// How boards are shown and rounded: the rule counts from the datum, a square line at the leftmost mark of the board as
+/// it lies before the maker; with clockwise letters the board's second end lies at the left.
+struct Bench {
+    double rule_step_mm = 0.5;
+    double saw_step_deg = 0.5;
+    double scale_at_square_deg = 0.0;  ///< 90: the scale shows 90 - |S|, and that is what is rounded
+    SlopeBy slope_by = SlopeBy::bevel;
+    double bevel_base_mm = 300.0;
+    bool second_end_left = false;
+
+    static Bench of(const Project& project);
+};
+
+/// The board without any rounding.
+MadeBoard exact_board(const Board& board);
+
+/// Every mark (four, and four of the shoulders) rounded to the rule's step, each counted from the datum.
+MadeBoard marked_board(const Board& board, const Bench& bench);
+
+/// Slopes as set, long points as marked: the long point of the left end is the datum; that of the right end lies the rounded
+/// long-point length from it; the other mark of each end follows from the slope. Shoulders get the slope of their end and one mark
+/// rounded from the datum, on the edge of the end's long point.
+MadeBoard set_board(const Board& board, const Bench& bench);
+
+/// |S| as it can be set [deg], with the sign of `saw_deg`; always within (-90, 90).
+double set_saw_deg(double saw_deg, const Bench& bench);
+
+/// The roundings of `marked_board` one by one; marks that do not move are left out.
+std::vector<Deviation> marked_deviations(const Board& board, const Bench& bench);
+
+/// The roundings of `set_board` one by one (slope of each end, length, shoulders); what does not move is left out.
+std::vector<Deviation> set_deviations(const Board& board, const Bench& bench);
+
+}  // namespace boardring
