@@ -39,11 +39,17 @@ Finding not_understood(std::string_view text, std::string_view why, std::string 
     return refused("angle.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
 }
 
-std::string plain(const Quantity& q) { return show_number(q.ratio.value(), 6); }
+std::string plain(const Quantity& q) {
+    return show_number(q.ratio.value(), 6);
+}
 
-bool is_word(const Token& token, std::string_view word) { return token.kind == Kind::word && token.text == word; }
+bool is_word(const Token& token, std::string_view word) {
+    return token.kind == Kind::word && token.text == word;
+}
 
-bool is_end(const Tokens& tokens, std::size_t at) { return tokens[at].kind == Kind::end; }
+bool is_end(const Tokens& tokens, std::size_t at) {
+    return tokens[at].kind == Kind::end;
+}
 
 bool is_degree_word(const Token& token) {
     return token.kind == Kind::degree || is_word(token, "deg") || is_word(token, "degree") || is_word(token, "degrees");
@@ -69,13 +75,16 @@ Result<AngleRead> rise_in_run(std::string_view text, const Quantity& a, const Qu
 
 // Roofers say 5/12 pitch for rise over run; older books say 1/4 pitch for rise over the whole span, twice the run.
 Result<AngleRead> pitch(std::string_view text, Ratio part) {
-    if (part.num > part.den) return not_understood(text, "is a pitch steeper than 45", "write the angle in degrees, or the rise in the run, like 12 in 5");
+    if (part.num > part.den)
+        return not_understood(text, "is a pitch steeper than 45",
+                              "write the angle in degrees, or the rise in the run, like 12 in 5");
     const double as_run_deg = degrees(std::atan2(part.num, part.den));
     if (part.den != 12.0) {
         const double as_span_deg = degrees(std::atan2(2.0 * part.num, part.den));
         return ambiguous(text, fmt::format("{} degrees (rise over run)", show_angle(as_run_deg, 2)),
                          fmt::format("{} degrees (rise over the whole span)", show_angle(as_span_deg, 2)),
-                         fmt::format("write {} in 12 or {} in 12", show_number(12.0 * part.num / part.den, 4), show_number(24.0 * part.num / part.den, 4)));
+                         fmt::format("write {} in 12 or {} in 12", show_number(12.0 * part.num / part.den, 4),
+                                     show_number(24.0 * part.num / part.den, 4)));
     }
     Quantity rise;
     rise.ratio = {part.num, 1.0};
@@ -85,7 +94,8 @@ Result<AngleRead> pitch(std::string_view text, Ratio part) {
 }
 
 Result<AngleRead> off(std::string_view text, const Quantity& less, const Quantity& whole) {
-    if (less.ratio.value() > whole.ratio.value()) return not_understood(text, fmt::format("takes more off than the {} there is", plain(whole)));
+    if (less.ratio.value() > whole.ratio.value())
+        return not_understood(text, fmt::format("takes more off than the {} there is", plain(whole)));
     return AngleRead{whole.ratio.value() - less.ratio.value(), 0.5 * less.last_unit};
 }
 
@@ -95,17 +105,20 @@ Result<AngleRead> minutes_and_seconds(std::string_view text, const Tokens& token
     if (!whole.whole) return not_understood(text, "has minutes after degrees that are not whole", fix);
     Quantity minutes;
     if (!read_quantity(tokens, at, minutes)) return not_understood(text, "is not an angle I can read", fix);
-    if (tokens[at].kind != Kind::single_mark) return not_understood(text, fmt::format("has no minute mark behind the {}", plain(minutes)), fix);
+    if (tokens[at].kind != Kind::single_mark)
+        return not_understood(text, fmt::format("has no minute mark behind the {}", plain(minutes)), fix);
     ++at;
     double rest_min = minutes.ratio.value();
     double last_min = minutes.last_unit;
     if (rest_min >= 60.0) return not_understood(text, fmt::format("has {} minutes; a degree has 60", plain(minutes)), fix);
     if (!is_end(tokens, at)) {
         Quantity seconds;
-        if (!minutes.whole || !read_quantity(tokens, at, seconds) || tokens[at].kind != Kind::double_mark || !is_end(tokens, at + 1)) {
+        if (!minutes.whole || !read_quantity(tokens, at, seconds) || tokens[at].kind != Kind::double_mark ||
+            !is_end(tokens, at + 1)) {
             return not_understood(text, "is not an angle I can read", fix);
         }
-        if (seconds.ratio.value() >= 60.0) return not_understood(text, fmt::format("has {} seconds; a minute has 60", plain(seconds)), fix);
+        if (seconds.ratio.value() >= 60.0)
+            return not_understood(text, fmt::format("has {} seconds; a minute has 60", plain(seconds)), fix);
         last_min = seconds.last_unit / 60.0;
         const double all_s = (whole.ratio.value() * 60.0 + rest_min) * 60.0 + seconds.ratio.value();
         return AngleRead{all_s / 3600.0, 0.5 * last_min / 60.0};
@@ -118,7 +131,8 @@ Finding comma_finding(std::string_view text, const Tokens& tokens) {
     const auto more = std::count_if(tokens.begin(), tokens.end(), [](const Token& token) { return token.kind == Kind::comma; });
     const bool between = comma != tokens.begin() && (comma - 1)->kind == Kind::number && (comma - 1)->whole &&
                          (comma + 1)->kind == Kind::number && (comma + 1)->whole;
-    if (more != 1 || !between) return not_understood(text, "has a comma that I cannot place", "write one number with a point for decimals, like 22.5");
+    if (more != 1 || !between)
+        return not_understood(text, "has a comma that I cannot place", "write one number with a point for decimals, like 22.5");
     const std::string decimal = fmt::format("{}.{}", (comma - 1)->text, (comma + 1)->text);
     return ambiguous(text, decimal + " degrees", fmt::format("two numbers, {} and {}", (comma - 1)->text, (comma + 1)->text),
                      fmt::format("write {} with a point if that is meant", decimal));
@@ -134,17 +148,19 @@ Finding unknown_text(std::string_view text, const Tokens& tokens) {
 // `22-30`, `22 30`: degrees and minutes, or two angles.
 Finding two_numbers(std::string_view text, const Quantity& a, const Quantity& b) {
     const std::string apart = fmt::format("two numbers, {} and {}", plain(a), plain(b));
-    if (!a.whole || b.ratio.value() >= 60.0) return not_understood(text, fmt::format("holds {}", apart), "write the one angle you mean");
+    if (!a.whole || b.ratio.value() >= 60.0)
+        return not_understood(text, fmt::format("holds {}", apart), "write the one angle you mean");
     const std::string minutes = fmt::format("{}\u00B0{}'", plain(a), plain(b));
-    return ambiguous(text, fmt::format("{} ({} degrees)", minutes, show_number(a.ratio.value() + b.ratio.value() / 60.0, 3)), apart,
-                     fmt::format("write {} if degrees and minutes are meant, otherwise the one angle you mean", minutes));
+    return ambiguous(text, fmt::format("{} ({} degrees)", minutes, show_number(a.ratio.value() + b.ratio.value() / 60.0, 3)),
+                     apart, fmt::format("write {} if degrees and minutes are meant, otherwise the one angle you mean", minutes));
 }
 
 Result<AngleRead> read_angle(std::string_view text, const Tokens& tokens, std::size_t at) {
     Quantity first;
     if (!read_quantity(tokens, at, first)) return unknown_text(text, tokens);
     const Token& next = tokens[at];
-    if (is_word(next, "pitch") && first.has_fraction && first.ratio.num > 0.0 && is_end(tokens, at + 1)) return pitch(text, first.ratio);
+    if (is_word(next, "pitch") && first.has_fraction && first.ratio.num > 0.0 && is_end(tokens, at + 1))
+        return pitch(text, first.ratio);
     Quantity second;
     if (is_word(next, "in") || is_word(next, "off")) {
         std::size_t behind = at + 1;
@@ -152,13 +168,15 @@ Result<AngleRead> read_angle(std::string_view text, const Tokens& tokens, std::s
         return next.text == "in" ? rise_in_run(text, first, second) : off(text, first, second);
     }
     if (first.improper) {
-        return ambiguous(text, fmt::format("{} degrees", show_number(first.ratio.value(), 4)), "a fraction with a digit or a space missing",
+        return ambiguous(text, fmt::format("{} degrees", show_number(first.ratio.value(), 4)),
+                         "a fraction with a digit or a space missing",
                          fmt::format("write {} if that is meant", show_number(first.ratio.value(), 4)));
     }
     const AngleRead read{first.ratio.value(), 0.5 * first.last_unit};
     if (is_end(tokens, at)) return read;
     if (next.kind == Kind::percent || is_word(next, "percent")) {
-        const bool closed = is_end(tokens, at + 1) || ((is_word(tokens[at + 1], "slope") || is_word(tokens[at + 1], "fall")) && is_end(tokens, at + 2));
+        const bool closed = is_end(tokens, at + 1) ||
+                            ((is_word(tokens[at + 1], "slope") || is_word(tokens[at + 1], "fall")) && is_end(tokens, at + 2));
         if (!closed) return unknown_text(text, tokens);
         Quantity run;
         run.ratio = {100.0, 1.0};
@@ -192,6 +210,8 @@ Result<AngleRead> parse_angle(std::string_view text) {
     return angle;
 }
 
-std::string show_angle(double deg, int decimals) { return show_number(deg, decimals); }
+std::string show_angle(double deg, int decimals) {
+    return show_number(deg, decimals);
+}
 
 }  // namespace boardring

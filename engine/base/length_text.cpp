@@ -26,16 +26,23 @@ constexpr double kInch_mm = 25.4;
 // A unit as a ratio of whole numbers of millimetres, so that a length is rounded once: 1 in = 127/5 mm.
 Ratio unit_ratio(Unit unit) {
     switch (unit) {
-        case Unit::mm: return {1.0, 1.0};
-        case Unit::cm: return {10.0, 1.0};
-        case Unit::m: return {1000.0, 1.0};
-        case Unit::inch: return {127.0, 5.0};
-        case Unit::foot: return {1524.0, 5.0};
+        case Unit::mm:
+            return {1.0, 1.0};
+        case Unit::cm:
+            return {10.0, 1.0};
+        case Unit::m:
+            return {1000.0, 1.0};
+        case Unit::inch:
+            return {127.0, 5.0};
+        case Unit::foot:
+            return {1524.0, 5.0};
     }
     return {1.0, 1.0};
 }
 
-bool is_metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == Unit::m; }
+bool is_metric(Unit unit) {
+    return unit == Unit::mm || unit == Unit::cm || unit == Unit::m;
+}
 
 double to_mm(Ratio value, Unit unit) {
     const Ratio one = unit_ratio(unit);
@@ -47,15 +54,32 @@ struct UnitWord {
     Unit unit;
 };
 
-constexpr std::array<UnitWord, 22> kUnitWords{{{"mm", Unit::mm}, {"millimetre", Unit::mm}, {"millimetres", Unit::mm}, {"millimeter", Unit::mm},
-    {"millimeters", Unit::mm}, {"cm", Unit::cm}, {"centimetre", Unit::cm}, {"centimetres", Unit::cm}, {"centimeter", Unit::cm},
-    {"centimeters", Unit::cm}, {"m", Unit::m}, {"metre", Unit::m}, {"metres", Unit::m}, {"meter", Unit::m}, {"meters", Unit::m},
-    {"in", Unit::inch}, {"ins", Unit::inch}, {"inch", Unit::inch}, {"inches", Unit::inch}, {"ft", Unit::foot}, {"foot", Unit::foot},
-    {"feet", Unit::foot}}};
+constexpr std::array<UnitWord, 22> kUnitWords{{{"mm", Unit::mm},
+                                               {"millimetre", Unit::mm},
+                                               {"millimetres", Unit::mm},
+                                               {"millimeter", Unit::mm},
+                                               {"millimeters", Unit::mm},
+                                               {"cm", Unit::cm},
+                                               {"centimetre", Unit::cm},
+                                               {"centimetres", Unit::cm},
+                                               {"centimeter", Unit::cm},
+                                               {"centimeters", Unit::cm},
+                                               {"m", Unit::m},
+                                               {"metre", Unit::m},
+                                               {"metres", Unit::m},
+                                               {"meter", Unit::m},
+                                               {"meters", Unit::m},
+                                               {"in", Unit::inch},
+                                               {"ins", Unit::inch},
+                                               {"inch", Unit::inch},
+                                               {"inches", Unit::inch},
+                                               {"ft", Unit::foot},
+                                               {"foot", Unit::foot},
+                                               {"feet", Unit::foot}}};
 
 // "63 strong" is a habit at the bench; the amount is in the speaker's eye.
-constexpr std::array<std::string_view, 11> kHairWords{"strong", "full", "heavy", "fat", "plus", "shy", "light", "scant", "bare",
-                                                      "weak", "minus"};
+constexpr std::array<std::string_view, 11> kHairWords{"strong", "full",  "heavy", "fat",  "plus", "shy",
+                                                      "light",  "scant", "bare",  "weak", "minus"};
 
 std::optional<Unit> unit_of(const Token& token) {
     if (token.kind == Kind::single_mark) return Unit::foot;
@@ -86,11 +110,16 @@ Finding not_understood(std::string_view text, std::string_view why, std::string 
 // An example in the unit of the job, for texts that give no better hint.
 std::string write_like(Unit unit) {
     switch (unit) {
-        case Unit::mm: return "write a number of mm, like 413.5, or a length with its unit, like 41.4 cm or 16-1/4 in";
-        case Unit::cm: return "write a number of cm, like 41.4, or a length with its unit, like 414 mm or 16-1/4 in";
-        case Unit::m: return "write a number of m, like 0.414, or a length with its unit, like 414 mm or 16-1/4 in";
-        case Unit::inch: return "write inches, like 16-1/4 or 16.25, or a length with its unit, like 3' 6-3/4\" or 414 mm";
-        case Unit::foot: return "write feet and inches, like 3' 6-3/4\", or a length with its unit, like 414 mm";
+        case Unit::mm:
+            return "write a number of mm, like 413.5, or a length with its unit, like 41.4 cm or 16-1/4 in";
+        case Unit::cm:
+            return "write a number of cm, like 41.4, or a length with its unit, like 414 mm or 16-1/4 in";
+        case Unit::m:
+            return "write a number of m, like 0.414, or a length with its unit, like 414 mm or 16-1/4 in";
+        case Unit::inch:
+            return "write inches, like 16-1/4 or 16.25, or a length with its unit, like 3' 6-3/4\" or 414 mm";
+        case Unit::foot:
+            return "write feet and inches, like 3' 6-3/4\", or a length with its unit, like 414 mm";
     }
     return "";
 }
@@ -133,7 +162,8 @@ Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
     const bool between = comma > 0 && tokens[comma - 1].kind == Kind::number && tokens[comma - 1].whole &&
                          tokens[comma + 1].kind == Kind::number && !tokens[comma + 1].after_space;
     if (count != 1 || !between) {
-        return not_understood(text, "has a comma that I cannot place", "write one number with a point for decimals, like 1200.5, and no other marks in it");
+        return not_understood(text, "has a comma that I cannot place",
+                              "write one number with a point for decimals, like 1200.5, and no other marks in it");
     }
     const std::string& before = tokens[comma - 1].text;
     const std::string& after = tokens[comma + 1].text;
@@ -147,7 +177,8 @@ Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
     }
     const std::string decimal = fmt::format("{}.{}", before, after);
     if (thousands) return ambiguous(text, joined + name, decimal + name, fmt::format("write {} or {}", joined, decimal));
-    return ambiguous(text, decimal + name, fmt::format("two numbers, {} and {}", before, after), fmt::format("write {} with a point if that is meant", decimal));
+    return ambiguous(text, decimal + name, fmt::format("two numbers, {} and {}", before, after),
+                     fmt::format("write {} with a point if that is meant", decimal));
 }
 
 // Two bare numbers in a row: `5-3`, `1 200`, `900-905`, `5 3 1/2"`.
@@ -156,24 +187,28 @@ Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit un
     const std::string second = plain(b.quantity);
     const std::string apart = fmt::format("two numbers, {} and {}", first, second);
     if (a.quantity.whole && b.quantity.ratio.value() < 12.0) {
-        const double mm = to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
+        const double mm =
+            to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
         const std::string feet = fmt::format("{}' {}\"", first, second);
         return ambiguous(text, fmt::format("{} ({} mm)", feet, show_number(mm, 1)), apart,
                          fmt::format("write {} if feet and inches are meant, otherwise the one number you mean", feet));
     }
     if (!b.joined_by_dash && a.quantity.whole && b.quantity.whole && b.text.size() == 3) {
         const std::string joined = a.text + b.text;
-        return ambiguous(text, fmt::format("{} {}", joined, unit_name(b.unit.value_or(unit))), apart, fmt::format("write {} without the space if that is meant", joined));
+        return ambiguous(text, fmt::format("{} {}", joined, unit_name(b.unit.value_or(unit))), apart,
+                         fmt::format("write {} without the space if that is meant", joined));
     }
     if (b.joined_by_dash) {
-        return ambiguous(text, fmt::format("from {} to {}", first, second), fmt::format("{} less {}", first, second), "write the one number you mean");
+        return ambiguous(text, fmt::format("from {} to {}", first, second), fmt::format("{} less {}", first, second),
+                         "write the one number you mean");
     }
     return not_understood(text, fmt::format("holds {}", apart), "write the one number you mean");
 }
 
 // `5/4` may be a lumber name or a slip, `161/4` a space left out.
 Finding improper_fraction(std::string_view text, const Quantity& q) {
-    return ambiguous(text, plain(q), "a fraction with a slip or a space missing", fmt::format("write {} if that is meant", plain(q)));
+    return ambiguous(text, plain(q), "a fraction with a slip or a space missing",
+                     fmt::format("write {} if that is meant", plain(q)));
 }
 
 Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
@@ -191,7 +226,8 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
             return not_understood(text, fmt::format("says {}: a hair over or under cannot be computed", token.text),
                                   "write the number your rule shows, like 63-1/32 or 63.5");
         }
-        if (token.kind == Kind::times) return not_understood(text, "holds two sizes; one length is wanted", "write one length here");
+        if (token.kind == Kind::times)
+            return not_understood(text, "holds two sizes; one length is wanted", "write one length here");
     }
     for (const Token& token : tokens) {
         if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
@@ -218,8 +254,8 @@ bool read_parts(const Tokens& tokens, std::size_t at, std::vector<Part>& parts) 
 
 // Whether the parts are feet-inches-fraction with nothing but dashes: `5-3-1/2`, at most an inch mark at the end.
 bool is_dashed_feet(const std::vector<Part>& parts) {
-    return parts.size() == 2 && !parts[0].unit && parts[0].quantity.whole && parts[1].joined_by_dash && parts[1].quantity.dashed &&
-           parts[1].unit.value_or(Unit::inch) == Unit::inch;
+    return parts.size() == 2 && !parts[0].unit && parts[0].quantity.whole && parts[1].joined_by_dash &&
+           parts[1].quantity.dashed && parts[1].unit.value_or(Unit::inch) == Unit::inch;
 }
 
 LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) {
@@ -233,7 +269,9 @@ Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) 
 
 Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part& b, Unit larger, Unit smaller) {
     const std::string one = fmt::format("{:.0f} {}", *smaller_in(larger, smaller), unit_name(smaller));
-    const std::string added = fmt::format("{} {}", show_number(a.quantity.ratio.value() * *smaller_in(larger, smaller) + b.quantity.ratio.value(), 6), unit_name(smaller));
+    const std::string added =
+        fmt::format("{} {}", show_number(a.quantity.ratio.value() * *smaller_in(larger, smaller) + b.quantity.ratio.value(), 6),
+                    unit_name(smaller));
     return ambiguous(text, added, fmt::format("a slip in the {}: {} make one {}", plain(b.quantity), one, unit_name(larger)),
                      fmt::format("write {} if that is meant, otherwise less than {}", added, one));
 }
@@ -253,8 +291,9 @@ Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>&
         }
         if (!ratio || (b.joined_by_dash && is_metric(own))) return unknown_text(text, tokens, unit);
         if (!a.quantity.whole) {
-            return not_understood(text, fmt::format("goes on after {} {}, which is not a whole number", plain(a.quantity), unit_name(sum_unit)),
-                                  fmt::format("write whole {} and then {}, or one number with one unit", unit_name(sum_unit), unit_name(own)));
+            return not_understood(
+                text, fmt::format("goes on after {} {}, which is not a whole number", plain(a.quantity), unit_name(sum_unit)),
+                fmt::format("write whole {} and then {}, or one number with one unit", unit_name(sum_unit), unit_name(own)));
         }
         if (b.quantity.ratio.value() >= *ratio) return too_much_of_the_smaller(text, a, b, sum_unit, own);
         sum = {sum.num * *ratio * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den};
@@ -360,7 +399,9 @@ Inches split_inches(double mm, double step_mm, bool take_feet) {
     return shown;
 }
 
-std::string inch_text(double mm, double step_mm) { return split_inches(mm, step_mm, false).rest; }
+std::string inch_text(double mm, double step_mm) {
+    return split_inches(mm, step_mm, false).rest;
+}
 
 std::string foot_text(double mm, double step_mm) {
     const Inches shown = split_inches(mm, step_mm, true);
@@ -371,7 +412,8 @@ std::string foot_text(double mm, double step_mm) {
 
 Result<LengthRead> parse_length(std::string_view text, Unit unit) {
     if (text.size() > kLongestText) {
-        return not_understood(text, fmt::format("is {} bytes long; a length has at most {}", text.size(), kLongestText), write_like(unit));
+        return not_understood(text, fmt::format("is {} bytes long; a length has at most {}", text.size(), kLongestText),
+                              write_like(unit));
     }
     const Tokens tokens = scan_text(text);
     if (tokens[0].kind == Kind::end) return refused("length.not-understood", "there is no length here", write_like(unit));
@@ -414,7 +456,8 @@ std::string show_length(double mm, const LengthStyle& style) {
         const int most = style.unit == Unit::mm ? 3 : style.unit == Unit::cm ? 4 : 6;
         return show_number(rounded / one, decimals_for(style.step_mm / one, most));
     }
-    const std::string shown = style.unit == Unit::inch ? inch_text(std::abs(mm), style.step_mm) : foot_text(std::abs(mm), style.step_mm);
+    const std::string shown =
+        style.unit == Unit::inch ? inch_text(std::abs(mm), style.step_mm) : foot_text(std::abs(mm), style.step_mm);
     return rounded < 0.0 ? '-' + shown : shown;
 }
 
@@ -439,15 +482,22 @@ std::string show_small(double mm, const LengthStyle& style) {
 
 std::string_view unit_name(Unit unit) {
     switch (unit) {
-        case Unit::mm: return "mm";
-        case Unit::cm: return "cm";
-        case Unit::m: return "m";
-        case Unit::inch: return "in";
-        case Unit::foot: return "ft";
+        case Unit::mm:
+            return "mm";
+        case Unit::cm:
+            return "cm";
+        case Unit::m:
+            return "m";
+        case Unit::inch:
+            return "in";
+        case Unit::foot:
+            return "ft";
     }
     return "mm";
 }
 
-double unit_in_mm(Unit unit) { return to_mm({1.0, 1.0}, unit); }
+double unit_in_mm(Unit unit) {
+    return to_mm({1.0, 1.0}, unit);
+}
 
 }  // namespace boardring

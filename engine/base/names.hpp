@@ -6,7 +6,7 @@
 
 namespace boardring {
 
-/// Letter of corner `index` (from 0): A, B ... Z, AA, AB ...
+/// Letter of corner `index` (from 0): A, B ... Z, AA, AB ... ZZ, AAA ... ZZZ is index 18,277.
 std::string corner_letter(std::size_t index);
 
 /// Index of a corner letter, upper or lower case; nothing when the text is not letters only or is longer than three.

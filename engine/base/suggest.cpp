@@ -8,7 +8,9 @@ namespace {
 
 constexpr std::size_t kLongestWord = 64;
 
-char folded(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+char folded(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
 
 // Fewest letters put in, left out, changed or swapped with their neighbour (each letter touched once).
 std::size_t edits_between(std::string_view a, std::string_view b) {
@@ -30,7 +32,9 @@ std::size_t edits_between(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-std::size_t edits_allowed(std::size_t letters) { return letters <= 4 ? 1 : letters <= 8 ? 2 : 3; }
+std::size_t edits_allowed(std::size_t letters) {
+    return letters <= 4 ? 1 : letters <= 8 ? 2 : 3;
+}
 
 }  // namespace
 

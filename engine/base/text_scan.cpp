@@ -18,10 +18,25 @@ struct Glyph {
 };
 
 // Unicode "Number Forms" and Latin-1 fractions. U+2189 is 0/3.
-constexpr std::array<Glyph, 19> kFractions{{{0x00BC, 1, 4}, {0x00BD, 1, 2}, {0x00BE, 3, 4}, {0x2150, 1, 7}, {0x2151, 1, 9},
-                                            {0x2152, 1, 10}, {0x2153, 1, 3}, {0x2154, 2, 3}, {0x2155, 1, 5}, {0x2156, 2, 5},
-                                            {0x2157, 3, 5}, {0x2158, 4, 5}, {0x2159, 1, 6}, {0x215A, 5, 6}, {0x215B, 1, 8},
-                                            {0x215C, 3, 8}, {0x215D, 5, 8}, {0x215E, 7, 8}, {0x2189, 0, 3}}};
+constexpr std::array<Glyph, 19> kFractions{{{0x00BC, 1, 4},
+                                            {0x00BD, 1, 2},
+                                            {0x00BE, 3, 4},
+                                            {0x2150, 1, 7},
+                                            {0x2151, 1, 9},
+                                            {0x2152, 1, 10},
+                                            {0x2153, 1, 3},
+                                            {0x2154, 2, 3},
+                                            {0x2155, 1, 5},
+                                            {0x2156, 2, 5},
+                                            {0x2157, 3, 5},
+                                            {0x2158, 4, 5},
+                                            {0x2159, 1, 6},
+                                            {0x215A, 5, 6},
+                                            {0x215B, 1, 8},
+                                            {0x215C, 3, 8},
+                                            {0x215D, 5, 8},
+                                            {0x215E, 7, 8},
+                                            {0x2189, 0, 3}}};
 constexpr char32_t kFractionOneOver = 0x215F;
 
 // Nobody's rule has finer marks; it keeps a slip like 1/16000 from passing as a length.
@@ -30,20 +45,34 @@ constexpr double kLargestDenominator = 1000.0;
 // More digits than this do not fit a double exactly.
 constexpr std::size_t kExactDigits = 15;
 
-bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
-bool is_letter(char32_t c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_digit(char32_t c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char32_t c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
 
 bool is_space(char32_t c) {
     return c == ' ' || c == '\t' || c == 0xA0 || (c >= 0x2000 && c <= 0x200A) || c == 0x202F || c == 0x205F || c == 0x3000;
 }
 
-bool is_dash(char32_t c) { return c == '-' || (c >= 0x2010 && c <= 0x2015) || c == 0x2212; }
-bool is_slash(char32_t c) { return c == '/' || c == 0x2044 || c == 0x2215; }
+bool is_dash(char32_t c) {
+    return c == '-' || (c >= 0x2010 && c <= 0x2015) || c == 0x2212;
+}
+bool is_slash(char32_t c) {
+    return c == '/' || c == 0x2044 || c == 0x2215;
+}
 
 // ' and what people's keyboards, phones and word processors make of it.
-bool is_single_mark(char32_t c) { return c == '\'' || c == 0x2032 || c == 0x2018 || c == 0x2019 || c == 0x02B9 || c == 0x02BC || c == 0xB4; }
-bool is_double_mark(char32_t c) { return c == '"' || c == 0x2033 || (c >= 0x201C && c <= 0x201F) || c == 0x02BA; }
-bool is_degree(char32_t c) { return c == 0xB0 || c == 0xBA || c == 0x02DA; }
+bool is_single_mark(char32_t c) {
+    return c == '\'' || c == 0x2032 || c == 0x2018 || c == 0x2019 || c == 0x02B9 || c == 0x02BC || c == 0xB4;
+}
+bool is_double_mark(char32_t c) {
+    return c == '"' || c == 0x2033 || (c >= 0x201C && c <= 0x201F) || c == 0x02BA;
+}
+bool is_degree(char32_t c) {
+    return c == 0xB0 || c == 0xBA || c == 0x02DA;
+}
 
 int superscript_digit(char32_t c) {
     if (c == 0xB9) return 1;
@@ -53,7 +82,9 @@ int superscript_digit(char32_t c) {
     return -1;
 }
 
-int subscript_digit(char32_t c) { return c >= 0x2080 && c <= 0x2089 ? static_cast<int>(c - 0x2080) : -1; }
+int subscript_digit(char32_t c) {
+    return c >= 0x2080 && c <= 0x2089 ? static_cast<int>(c - 0x2080) : -1;
+}
 
 double to_double(std::string_view digits) {
     double value = 0.0;
@@ -205,7 +236,9 @@ private:
 
 }  // namespace
 
-std::vector<Token> scan_text(std::string_view text) { return Scanner(text).tokens(); }
+std::vector<Token> scan_text(std::string_view text) {
+    return Scanner(text).tokens();
+}
 
 bool read_quantity(const std::vector<Token>& tokens, std::size_t& at, Quantity& quantity) {
     using Kind = Token::Kind;

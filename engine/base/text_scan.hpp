@@ -17,7 +17,22 @@ struct Ratio {
 };
 
 struct Token {
-    enum class Kind { number, fraction, dash, plus, comma, slash, single_mark, double_mark, degree, percent, times, word, other, end };
+    enum class Kind {
+        number,
+        fraction,
+        dash,
+        plus,
+        comma,
+        slash,
+        single_mark,
+        double_mark,
+        degree,
+        percent,
+        times,
+        word,
+        other,
+        end
+    };
     Kind kind = Kind::end;
     bool after_space = false;  ///< white space stood before it
     bool glyph = false;        ///< a fraction that needs nothing before it to be told from the digits: ½ or ³⁄₁₆
@@ -35,10 +50,10 @@ std::vector<Token> scan_text(std::string_view text);
 struct Quantity {
     Ratio ratio;
     double last_unit = 1.0;
-    bool whole = false;          ///< a whole number alone, without decimal point
+    bool whole = false;  ///< a whole number alone, without decimal point
     bool has_fraction = false;
-    bool dashed = false;         ///< whole number and fraction joined by a dash
-    bool improper = false;       ///< the fraction is 1 or more: `5/4`, `161/4`, `3 7/4`
+    bool dashed = false;    ///< whole number and fraction joined by a dash
+    bool improper = false;  ///< the fraction is 1 or more: `5/4`, `161/4`, `3 7/4`
 };
 
 /// Reads a quantity at `tokens[at]` and moves `at` behind it; false (and `at` unmoved) if none starts there.

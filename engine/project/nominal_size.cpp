@@ -28,22 +28,47 @@ struct Row {
 };
 
 // Boards, thickness.
-constexpr std::array<Row, 7> kBoardThickness{{{0.375, 0.3125}, {0.5, 0.4375}, {0.625, 0.5625}, {0.75, 0.625}, {1.0, 0.75}, {1.25, 1.0}, {1.5, 1.25}}};
+constexpr std::array<Row, 7> kBoardThickness{
+    {{0.375, 0.3125}, {0.5, 0.4375}, {0.625, 0.5625}, {0.75, 0.625}, {1.0, 0.75}, {1.25, 1.0}, {1.5, 1.25}}};
 // Dimension lumber, thickness.
 constexpr std::array<Row, 6> kDimensionThickness{{{2.0, 1.5}, {2.5, 2.0}, {3.0, 2.5}, {3.5, 3.0}, {4.0, 3.5}, {4.5, 4.0}}};
 // Widths of boards and of dimension lumber; those with a half are dimension lumber only.
-constexpr std::array<Row, 16> kWidth{{{2.0, 1.5}, {2.5, 2.0}, {3.0, 2.5}, {3.5, 3.0}, {4.0, 3.5}, {4.5, 4.0}, {5.0, 4.5}, {6.0, 5.5}, {7.0, 6.5},
-                                      {8.0, 7.25}, {9.0, 8.25}, {10.0, 9.25}, {11.0, 10.25}, {12.0, 11.25}, {14.0, 13.25}, {16.0, 15.25}}};
+constexpr std::array<Row, 16> kWidth{{{2.0, 1.5},
+                                      {2.5, 2.0},
+                                      {3.0, 2.5},
+                                      {3.5, 3.0},
+                                      {4.0, 3.5},
+                                      {4.5, 4.0},
+                                      {5.0, 4.5},
+                                      {6.0, 5.5},
+                                      {7.0, 6.5},
+                                      {8.0, 7.25},
+                                      {9.0, 8.25},
+                                      {10.0, 9.25},
+                                      {11.0, 10.25},
+                                      {12.0, 11.25},
+                                      {14.0, 13.25},
+                                      {16.0, 15.25}}};
 // Timbers, 5 by 5 and up, both ways: 1/2 off to 6, 3/4 off to 15, 1 off at 16.
-constexpr std::array<Row, 10> kTimber{{{5.0, 4.5}, {6.0, 5.5}, {7.0, 6.25}, {8.0, 7.25}, {9.0, 8.25}, {10.0, 9.25}, {11.0, 10.25}, {12.0, 11.25},
-                                       {14.0, 13.25}, {16.0, 15.0}}};
+constexpr std::array<Row, 10> kTimber{{{5.0, 4.5},
+                                       {6.0, 5.5},
+                                       {7.0, 6.25},
+                                       {8.0, 7.25},
+                                       {9.0, 8.25},
+                                       {10.0, 9.25},
+                                       {11.0, 10.25},
+                                       {12.0, 11.25},
+                                       {14.0, 13.25},
+                                       {16.0, 15.0}}};
 
 struct Section {
     Row thickness;
     Row width;
 };
 
-bool is_half(double nominal) { return nominal != std::floor(nominal); }
+bool is_half(double nominal) {
+    return nominal != std::floor(nominal);
+}
 
 void add_sections(std::vector<Section>& sections, std::span<const Row> thicknesses, std::span<const Row> widths, bool halves) {
     for (const Row& thickness : thicknesses) {
@@ -62,7 +87,9 @@ std::vector<Section> all_sections() {
     return sections;
 }
 
-std::string inches(double value) { return show_length(value * kInch_mm, {Unit::inch, kInch_mm / 16.0}); }
+std::string inches(double value) {
+    return show_length(value * kInch_mm, {Unit::inch, kInch_mm / 16.0});
+}
 
 std::string name_of(const Section& s) {
     const std::string thickness = s.thickness.nominal == 1.25 ? "5/4" : inches(s.thickness.nominal);
@@ -72,7 +99,7 @@ std::string name_of(const Section& s) {
 // The two numbers of a name, and whether the text was of the form that has two.
 struct Named {
     bool two_numbers = false;
-    bool dressed = true;       // no other surfacing, no third number
+    bool dressed = true;  // no other surfacing, no third number
     bool rough_quarter = false;
     double thickness = 0.0;
     double width = 0.0;
@@ -81,7 +108,8 @@ struct Named {
 // One number of a name, inch mark allowed. 5/4 is the only quarter name softwood is sold under when dressed.
 bool read_number(const std::vector<Token>& tokens, std::size_t& at, double& value, bool& rough_quarter) {
     Quantity quantity;
-    const bool quarters = tokens[at].kind == Kind::fraction && !tokens[at].glyph && tokens[at].ratio.den == 4.0 && tokens[at].ratio.num >= 4.0;
+    const bool quarters =
+        tokens[at].kind == Kind::fraction && !tokens[at].glyph && tokens[at].ratio.den == 4.0 && tokens[at].ratio.num >= 4.0;
     if (!read_quantity(tokens, at, quantity)) return false;
     value = quantity.ratio.value();
     if (quarters && value != 1.25) rough_quarter = true;
@@ -119,8 +147,9 @@ double unlikeness(const Section& s, const Named& named) {
 std::string note_for(const Section& s) {
     const std::string name = name_of(s);
     const bool vowel = name[0] == '8' || name.rfind("11", 0) == 0;
-    return fmt::format("{} {} is {} by {} in ({} by {} mm) when dry: measure yours", vowel ? "an" : "a", name, inches(s.thickness.dressed),
-                       inches(s.width.dressed), show_number(s.thickness.dressed * kInch_mm, 0), show_number(s.width.dressed * kInch_mm, 0));
+    return fmt::format("{} {} is {} by {} in ({} by {} mm) when dry: measure yours", vowel ? "an" : "a", name,
+                       inches(s.thickness.dressed), inches(s.width.dressed), show_number(s.thickness.dressed * kInch_mm, 0),
+                       show_number(s.width.dressed * kInch_mm, 0));
 }
 
 }  // namespace
@@ -141,29 +170,33 @@ Finding nominal_unknown(std::string_view name) {
     finding.code = "stock.nominal-unknown";
     const Named named = read_name(name);
     constexpr double kLargest = 40.0;  // larger numbers are millimetres
-    const bool in_inches = named.two_numbers && named.thickness > 0.0 && named.width <= kLargest && named.thickness * 100.0 > named.width;
+    const bool in_inches =
+        named.two_numbers && named.thickness > 0.0 && named.width <= kLargest && named.thickness * 100.0 > named.width;
     if (!in_inches) {
         finding.message = fmt::format("{} is not a name softwood is sold under", quoted(name));
         finding.fix = "write a name like 2x6, or give width and thickness as you measured them";
         if (named.two_numbers && named.width > kLargest) {
             finding.message += "; such numbers are sizes in mm";
-            finding.fix = fmt::format("give width {} and thickness {} mm instead of a name, if you measured them", show_number(named.width, 1),
-                                      show_number(named.thickness, 1));
+            finding.fix = fmt::format("give width {} and thickness {} mm instead of a name, if you measured them",
+                                      show_number(named.width, 1), show_number(named.thickness, 1));
         }
         return finding;
     }
     const std::vector<Section> sections = all_sections();
-    const auto nearest = std::min_element(sections.begin(), sections.end(),
-                                          [&named](const Section& a, const Section& b) { return unlikeness(a, named) < unlikeness(b, named); });
+    const auto nearest = std::min_element(sections.begin(), sections.end(), [&named](const Section& a, const Section& b) {
+        return unlikeness(a, named) < unlikeness(b, named);
+    });
     if (named.rough_quarter) {
-        finding.message = fmt::format("{} is the size of a rough board, in quarters of an inch; planed it is whatever its planer left", quoted(name));
+        finding.message = fmt::format(
+            "{} is the size of a rough board, in quarters of an inch; planed it is whatever its planer left", quoted(name));
     } else if (!named.dressed) {
         finding.message = fmt::format("{} says more than a name; I know dry boards planed on four sides (S4S)", quoted(name));
     } else {
         finding.message = fmt::format("{} is not in the softwood size tables", quoted(name));
     }
-    finding.fix = fmt::format("measure the board and give width and thickness, or write {} if that is what you have ({} by {} in)", name_of(*nearest),
-                              inches(nearest->thickness.dressed), inches(nearest->width.dressed));
+    finding.fix =
+        fmt::format("measure the board and give width and thickness, or write {} if that is what you have ({} by {} in)",
+                    name_of(*nearest), inches(nearest->thickness.dressed), inches(nearest->width.dressed));
     return finding;
 }
 
