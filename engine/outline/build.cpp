@@ -19,7 +19,7 @@ void put_equal_chords(Outline& outline, std::size_t corners, double side_mm, dou
             continue;
         }
         const double chord_mm = side_mm * (sin_deg(static_cast<double>(k) * half_turn_parts / half_turn_of) / sine);
-        outline.corners_mm.push_back(chord_mm * unit_deg(static_cast<double>(k - 1) * half_turn_parts / half_turn_of));
+        outline.corners_mm.push_back(chord_mm * unit_deg(static_cast<double>(k - 1) * half_turn_parts / half_turn_of) + Vec2{});  // no -0
     }
 }
 
@@ -89,7 +89,7 @@ Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwi
     const double area = open ? 0.0 : twice_area_mm2(outline.corners_mm);
     outline.letters_clockwise = area == 0.0 ? letters_clockwise : area < 0.0;
     if (outline.letters_clockwise) {
-        for (Vec2& corner : outline.corners_mm) corner.y = -corner.y;
+        for (Vec2& corner : outline.corners_mm) corner.y = 0.0 - corner.y;  // no -0: it would reach the papers
     }
     const std::size_t n = open ? corners - 1 : corners;
     std::vector<Vec2> side;

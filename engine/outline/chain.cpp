@@ -14,7 +14,7 @@ Walk walk(const Chain& chain) {
     for (std::size_t k = 0; k < n; ++k) {
         walked.corners_mm.push_back({x.value(), y.value()});
         if (k > 0) direction.add(turn_of(chain.interior_deg[k]));
-        const double deg = wrapped_deg(direction.value());
+        const double deg = wrapped_deg(direction.value()) + 0.0;  // no -0: it would reach the papers
         const Vec2 along = unit_deg(deg);
         walked.direction_deg.push_back(deg);
         walked.along.push_back(along);
