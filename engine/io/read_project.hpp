@@ -5,15 +5,10 @@
 #include <string_view>
 
 #include "base/finding.hpp"
+#include "io/place.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
-
-/// Where in the file a JSON pointer stands.
-struct Place {
-    int line = 0;    ///< from 1
-    int column = 0;  ///< from 1, in characters (code points)
-};
 
 /// A project file, read.
 struct ProjectRead {
@@ -24,7 +19,7 @@ struct ProjectRead {
 
 /// Reads the text of a project file (JSON, // and /* */ comments allowed). Unknown and duplicate keys, wrong types, impossible
 /// values: all findings of the stage at once, in file order, each with pointer, line and column. Never throws on any bytes.
-/// Limits: 4 MB of text, 32 levels, 1000 corners or boards.
+/// Limits: 4 MB of text, 32 levels, 200,000 values, 1000 corners or boards.
 ProjectRead read_project(std::string_view text);
 
 /// Line and column of a pointer, or of its nearest ancestor that stands in the file.

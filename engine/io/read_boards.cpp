@@ -1,0 +1,141 @@
+#include <map>
+#include <string>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "base/names.hpp"
+#include "io/sections.hpp"
+
+namespace boardring {
+namespace {
+
+constexpr std::size_t kMostCourses = 100;
+
+// What one entry of "boards" says of a board; a key that is there but wrong counts as given, so it is told once.
+struct Entry {
+    bool has_stock = false;
+    bool has_width = false;
+    bool has_thickness = false;
+    std::optional<std::size_t> stock;
+    double width_mm = 0.0;
+    double thickness_mm = 0.0;
+    std::string pointer;
+};
+
+Entry read_entry(Job& job, const Spot& spot, const StockRead& stock) {
+    Entry entry;
+    entry.pointer = spot.pointer;
+    const auto fields = Fields::open(job, spot, {"stock", "width", "thickness"});
+    if (!fields) {
+        entry.has_stock = entry.has_width = entry.has_thickness = true;
+        return entry;
+    }
+    if (const auto name = fields->find("stock")) {
+        entry.has_stock = true;
+        entry.stock = read_stock_name(job, *name, stock);
+    }
+    if (const auto width = fields->find("width")) {
+        entry.has_width = true;
+        entry.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
+    }
+    if (const auto thickness = fields->find("thickness")) {
+        entry.has_thickness = true;
+        entry.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
+    }
+    return entry;
+}
+
+// Key by key: what the board's own entry does not say, "all" says; what neither says, the stock says.
+Entry merged(const Entry& all, const Entry& own, const StockRead& stock) {
+    Entry board = own;
+    if (!own.has_stock) {
+        board.has_stock = all.has_stock;
+        board.stock = all.stock;
+    }
+    if (!own.has_width && all.has_width) {
+        board.has_width = true;
+        board.width_mm = all.width_mm;
+    }
+    if (!own.has_thickness && all.has_thickness) {
+        board.has_thickness = true;
+        board.thickness_mm = all.thickness_mm;
+    }
+    if (!board.has_stock) return board;
+    if (!board.has_width) board.width_mm = board.stock ? stock.stock[*board.stock].width_mm : 0.0;
+    if (!board.has_thickness) board.thickness_mm = board.stock ? stock.stock[*board.stock].thickness_mm : 0.0;
+    board.has_width = board.has_thickness = true;
+    return board;
+}
+
+std::string listed(const std::vector<std::size_t>& boards) {
+    constexpr std::size_t kMostListed = 12;
+    std::string text = boards.size() == 1 ? "Board " : "Boards ";
+    for (std::size_t i = 0; i < boards.size() && i < kMostListed; ++i) text += (i == 0 ? "" : ", ") + board_number(boards[i]);
+    return boards.size() > kMostListed ? text + fmt::format(" and {} more", boards.size() - kMostListed) : text;
+}
+
+void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& sizeless) {
+    if (sizeless.empty()) return;
+    job.tell(spot, "board.no-size", fmt::format("{} {} no width and thickness.", listed(sizeless), sizeless.size() == 1 ? "has" : "have"),
+             "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
+}
+
+std::map<std::size_t, Entry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock, std::optional<std::size_t> boards) {
+    std::map<std::size_t, Entry> own;
+    for (const auto& [key, spot] : fields.others()) {
+        const auto number = board_key(key);
+        if (!number) continue;
+        own.emplace(*number - 1, read_entry(job, spot, stock));
+        if (boards && *number > *boards) {
+            job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards), fmt::format("Use 1 to {}.", *boards));
+        }
+    }
+    return own;
+}
+
+}  // namespace
+
+std::optional<std::size_t> board_key(std::string_view key) {
+    if (key.empty() || key.size() > 6 || key.front() == '0') return std::nullopt;
+    std::size_t number = 0;
+    for (const char c : key) {
+        if (c < '0' || c > '9') return std::nullopt;
+        number = number * 10 + static_cast<std::size_t>(c - '0');
+    }
+    return number;
+}
+
+bool is_board_key(std::string_view key) { return board_key(key).has_value(); }
+
+BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards) {
+    BoardsRead read;
+    const auto spot = project.require(job, "boards", "how the boards lie and what they are");
+    if (!spot) return read;
+    const auto fields = Fields::open(job, *spot, {"lie", "courses", "all"}, is_board_key);
+    if (!fields) return read;
+    if (const auto lie = fields->require(job, "lie", "flat if the boards' width lies in the plan, on edge if their thickness does")) {
+        read.lie = read_choice<Lie>(job, *lie, {"flat", "on edge"}).value_or(read.lie);
+    }
+    if (const auto courses = fields->find("courses")) {
+        read.courses = read_count(job, *courses, {1, kMostCourses}).value_or(1);
+    } else {
+        job.assume(fields->pointer("courses"), "one course");
+    }
+    const auto all_spot = fields->find("all");
+    Entry all;
+    if (all_spot) all = read_entry(job, *all_spot, stock);
+    const auto own = read_own_entries(job, *fields, stock, boards);
+    std::vector<std::size_t> sizeless;
+    for (std::size_t k = 0; k < boards.value_or(0); ++k) {
+        const auto found = own.find(k);
+        Entry board = merged(all, found == own.end() ? Entry() : found->second, stock);
+        if (board.pointer.empty()) board.pointer = all_spot ? all_spot->pointer : spot->pointer;
+        if (!board.has_width || !board.has_thickness) sizeless.push_back(k);
+        read.boards.push_back({board.stock, board.width_mm, board.thickness_mm, board.pointer});
+    }
+    tell_sizeless(job, *spot, sizeless);
+    return read;
+}
+
+}  // namespace boardring

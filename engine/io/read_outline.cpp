@@ -1,0 +1,240 @@
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/angle.hpp"
+#include "base/names.hpp"
+#include "io/sections.hpp"
+
+namespace boardring {
+namespace {
+
+const std::vector<std::string_view> kForms{"regular", "rectangle", "points", "arc", "readings"};
+const std::vector<std::string_view> kRegularSizes{"side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"};
+
+// The keys of `of` that are there, in the order of `of`.
+std::vector<std::string_view> present(const Fields& fields, const std::vector<std::string_view>& of) {
+    std::vector<std::string_view> keys;
+    for (const std::string_view key : of) {
+        if (fields.find(key)) keys.push_back(key);
+    }
+    return keys;
+}
+
+void read_regular(Job& job, const Spot& spot, OutlineRead& read) {
+    const auto fields = Fields::open(job, spot, {"corners", "side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"});
+    if (!fields) return;
+    RegularOutline regular;
+    if (const auto corners = fields->require(job, "corners", "how many corners the ring has")) {
+        read.boards = read_count(job, *corners, {3, kMostCorners});
+        regular.corners = read.boards.value_or(0);
+    }
+    const auto sizes = present(*fields, kRegularSizes);
+    if (sizes.size() != 1) {
+        job.tell(spot, "outline.one-size",
+                 sizes.empty() ? "A regular ring needs a size." : fmt::format("A regular ring takes one size; here are {}.", joined(sizes, " and ")),
+                 fmt::format("Give exactly one of {}.", joined(kRegularSizes)));
+    }
+    for (const std::string_view key : sizes) {
+        const auto size = read_length(job, *fields->find(key), kOutlineSize);
+        regular.of = static_cast<RegularOutline::Of>(std::find(kRegularSizes.begin(), kRegularSizes.end(), key) - kRegularSizes.begin());
+        regular.size_mm = size.value_or(0.0);
+        const bool needs_even = regular.of == RegularOutline::Of::over_flats || regular.of == RegularOutline::Of::over_points;
+        if (needs_even && regular.corners % 2 == 1) {
+            const bool flats = regular.of == RegularOutline::Of::over_flats;
+            job.tell(*fields->find(key), "outline.odd-corners",
+                     fmt::format("A ring of {} corners has no opposite {}, so nothing can be measured over them.", regular.corners, flats ? "flats" : "points"),
+                     flats ? "Give \"side\", or \"inscribed_diameter\": the circle that touches the sides."
+                           : "Give \"side\", or \"circumscribed_diameter\": the circle through the corners.");
+        }
+    }
+    read.asked.form = regular;
+}
+
+void read_rectangle(Job& job, const Spot& spot, OutlineRead& read) {
+    read.boards = 4;
+    const auto fields = Fields::open(job, spot, {"length", "width"});
+    if (!fields) return;
+    RectangleOutline rectangle;
+    if (const auto length = fields->require(job, "length", "side AB")) rectangle.length_mm = read_length(job, *length, kOutlineSize).value_or(0.0);
+    if (const auto width = fields->require(job, "width", "side BC")) rectangle.width_mm = read_length(job, *width, kOutlineSize).value_or(0.0);
+    read.asked.form = rectangle;
+}
+
+Vec2 read_point(Job& job, const Spot& spot) {
+    if (spot.json->type != JsonValue::Type::list || spot.json->children.size() != 2) {
+        tell_wrong_type(job, spot, "a point: two lengths, [to the right, up]");
+        return {};
+    }
+    const auto x = read_length(job, spot.item(0), kSignedLength);
+    const auto y = read_length(job, spot.item(1), kSignedLength);
+    return {x.value_or(0.0), y.value_or(0.0)};
+}
+
+void read_points(Job& job, const Spot& spot, OutlineRead& read) {
+    const auto count = read_list(job, spot, read.asked.open ? 2 : 3, kMostCorners, "points");
+    if (!count) return;
+    read.boards = read.asked.open ? *count - 1 : *count;
+    PointsOutline points;
+    for (std::size_t i = 0; i < *count; ++i) points.points_mm.push_back(read_point(job, spot.item(i)));
+    read.asked.form = points;
+}
+
+void read_radius_and_span(Job& job, const Fields& fields, ArcOutline& arc) {
+    if (const auto radius = fields.require(job, "radius", "of the arc, or give chord and rise")) {
+        arc.radius_mm = read_length(job, *radius, kOutlineSize).value_or(0.0);
+    }
+    if (const auto span = fields.require(job, "span_deg", "how many degrees of the circle the arc takes")) {
+        arc.span_deg = read_angle(job, *span, {0.0, 360.0, false, false}).value_or(0.0);
+    }
+}
+
+// With half the chord c and the rise h the half span's half has tangent h/c, and 2 R h = c^2 + h^2.
+void read_chord_and_rise(Job& job, const Fields& fields, ArcOutline& arc) {
+    const auto chord_spot = fields.require(job, "chord", "the width of the arc from end to end");
+    const auto rise_spot = fields.require(job, "rise", "how high the arc stands over its chord");
+    const auto chord = chord_spot ? read_length(job, *chord_spot, kOutlineSize) : std::nullopt;
+    const auto rise = rise_spot ? read_length(job, *rise_spot, kOutlineSize) : std::nullopt;
+    if (!chord || !rise) return;
+    const double half = *chord / 2.0;
+    arc.radius_mm = (half * (half / *rise) + *rise) / 2.0;
+    arc.span_deg = 4.0 * degrees(std::atan2(*rise, half));
+}
+
+void read_arc(Job& job, const Spot& spot, OutlineRead& read) {
+    const auto fields = Fields::open(job, spot, {"radius", "span_deg", "chord", "rise", "pieces", "fits"});
+    if (!fields) return;
+    ArcOutline arc;
+    const bool by_radius = !present(*fields, {"radius", "span_deg"}).empty();
+    const bool by_chord = !present(*fields, {"chord", "rise"}).empty();
+    if (by_radius == by_chord) {
+        job.tell(spot, "outline.one-size", by_radius ? "The arc is given in two ways at once." : "The arc has no size.",
+                 "Give radius and span_deg, or chord and rise.");
+    } else if (by_radius) {
+        read_radius_and_span(job, *fields, arc);
+    } else {
+        read_chord_and_rise(job, *fields, arc);
+    }
+    if (const auto pieces = fields->require(job, "pieces", "how many boards make the arc")) {
+        read.boards = read_count(job, *pieces, {2, kMostCorners - 1});
+        arc.pieces = read.boards.value_or(0);
+    }
+    if (const auto fits = fields->require(job, "fits", "flats if the sides touch the arc, corners if the corners lie on it")) {
+        arc.fits = read_choice<ArcOutline::Fits>(job, *fits, {"flats", "corners"}).value_or(arc.fits);
+    }
+    read.asked.form = arc;
+}
+
+// An arc is always open, a regular ring or a rectangle never; points and readings can be either.
+void read_open(Job& job, const Fields& fields, std::string_view form, OutlineAsked& asked) {
+    asked.open = form == "arc";
+    const auto spot = fields.find("open");
+    if (!spot) return;
+    const auto open = read_flag(job, *spot);
+    if (!open) return;
+    const bool free_choice = form == "points" || form == "readings" || form.empty();
+    if (free_choice) {
+        asked.open = *open;
+    } else if (*open != asked.open) {
+        job.tell(*spot, "outline.open-form", *open ? fmt::format("\"open\" is true, and a {} outline closes by itself.", form) : "\"open\" is false, and an arc is always open.",
+                 *open ? "Remove \"open\", or give the corners as points or readings." : "Remove \"open\".");
+    }
+}
+
+void read_basis(Job& job, const Fields& fields, std::string_view form) {
+    const auto spot = fields.find("basis");
+    if (!spot) {
+        if (form == "readings") job.assume(fields.pointer("basis"), "the readings are sizes you want, not sizes you found");
+        return;
+    }
+    const auto basis = read_word(job, *spot, {"wanted", "found"});
+    if (basis == std::size_t{1}) {
+        job.tell(*spot, "outline.found-basis", "\"basis\" is found; this version of the program works from sizes you want.",
+                 "Decide each side and each angle, and write \"wanted\".");
+    }
+}
+
+void read_form(Job& job, const Fields& fields, std::string_view form, OutlineRead& read) {
+    const Spot spot = *fields.find(form);
+    if (form == "regular") read_regular(job, spot, read);
+    if (form == "rectangle") read_rectangle(job, spot, read);
+    if (form == "points") read_points(job, spot, read);
+    if (form == "arc") read_arc(job, spot, read);
+    if (form == "readings") {
+        ReadingsRead readings = read_readings(job, spot, read.asked.open);
+        read.boards = readings.boards;
+        read.asked.form = std::move(readings.outline);
+    }
+}
+
+void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t> boards, std::vector<double>& margin_mm) {
+    const auto fields = Fields::open(job, spot, {"all"}, is_board_key);
+    if (!fields) return;
+    if (const auto all = fields->find("all")) margin_mm.assign(margin_mm.size(), read_length(job, *all, kSignedLength).value_or(0.0));
+    for (const auto& [key, value] : fields->others()) {
+        const auto number = board_key(key);
+        if (!number) continue;
+        const auto mm = read_length(job, value, kSignedLength);
+        if (boards && *number > *boards) {
+            job.tell(value, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards),
+                     fmt::format("Use 1 to {}.", *boards));
+        } else if (boards) {
+            margin_mm[*number - 1] = mm.value_or(0.0);
+        }
+    }
+}
+
+void read_margin(Job& job, const Fields& fields, OutlineRead& read) {
+    read.asked.margin_mm.assign(read.boards.value_or(0), 0.0);
+    const auto spot = fields.find("margin");
+    if (!spot) return;
+    if (spot->json->type == JsonValue::Type::object) {
+        read_margin_by_board(job, *spot, read.boards, read.asked.margin_mm);
+    } else {
+        read.asked.margin_mm.assign(read.boards.value_or(0), read_length(job, *spot, kSignedLength).value_or(0.0));
+    }
+}
+
+bool second_word(Job& job, const Fields& fields, std::string_view key, std::string_view first, std::string_view second, std::string_view assumed) {
+    const auto spot = fields.find(key);
+    if (spot) return read_word(job, *spot, {first, second}).value_or(0) == 1;
+    job.assume(fields.pointer(key), std::string(assumed));
+    return false;
+}
+
+}  // namespace
+
+OutlineRead read_outline(Job& job, const Fields& project) {
+    OutlineRead read;
+    const auto spot = project.require(job, "outline", "the shape the boards run round");
+    if (!spot) return read;
+    const auto fields = Fields::open(job, *spot, {"line", "margin", "letters", "seen", "regular", "rectangle", "points", "arc", "readings", "basis", "open"});
+    if (!fields) return read;
+    if (const auto line = fields->require(job, "line", "whether the sizes are taken along the inside, the outside or the middle of the boards")) {
+        read.asked.line = read_choice<OutlineLine>(job, *line, {"inside", "outside", "middle"}).value_or(read.asked.line);
+    }
+    read.asked.letters_clockwise = second_word(job, *fields, "letters", "counterclockwise", "clockwise", "letters run counter-clockwise, the middle at your left hand");
+    read.asked.seen_from_room = second_word(job, *fields, "seen", "from above", "from the room", "seen from above");
+    const auto forms = present(*fields, kForms);
+    if (forms.size() != 1) {
+        job.tell(*spot, "outline.one-form",
+                 forms.empty() ? "The outline has no shape." : fmt::format("The outline is given in {} ways at once: {}.", forms.size(), joined(forms, " and ")),
+                 fmt::format("Give exactly one of {}.", joined(kForms)));
+    }
+    const std::string_view form = forms.size() == 1 ? forms.front() : "";
+    read_open(job, *fields, form, read.asked);
+    read_basis(job, *fields, form);
+    if (!form.empty()) {
+        read.asked.form_pointer = fields->pointer(form);
+        read_form(job, *fields, form, read);
+    }
+    read_margin(job, *fields, read);
+    return read;
+}
+
+}  // namespace boardring

@@ -1,0 +1,103 @@
+#include "io/read_project.hpp"
+
+#include <algorithm>
+#include <array>
+#include <tuple>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "io/located_json.hpp"
+#include "io/sections.hpp"
+
+namespace boardring {
+namespace {
+
+constexpr std::string_view kFormat = "boardring-project-1";
+const std::vector<std::string_view> kUnitWords{"mm", "cm", "m", "in", "ft"};  // in the order of Unit
+constexpr std::size_t kMostTitle = 200;
+
+// Parts of a file in the order people write them; defaults are told in this order.
+constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stock", "/boards", "/joints", "/ends", "/pieces", "/tools", "/accuracy"};
+
+void check_format(Job& job, const Fields& fields) {
+    const auto spot = fields.require(job, "format", fmt::format("it must be \"{}\"", kFormat));
+    if (spot) read_word(job, *spot, {kFormat});
+}
+
+Unit read_unit(Job& job, const Fields& fields) {
+    const auto spot = fields.require(job, "units", "what a plain number is: mm, cm, m, in or ft");
+    if (!spot) return Unit::mm;
+    return read_choice<Unit>(job, *spot, kUnitWords).value_or(Unit::mm);
+}
+
+void sort_in_file_order(Findings& findings) {
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) { return std::tie(a.line, a.column) < std::tie(b.line, b.column); });
+}
+
+void sort_by_section(std::vector<Assumption>& assumed) {
+    const auto rank = [](const Assumption& assumption) {
+        return std::find_if(kSections.begin(), kSections.end(), [&](std::string_view section) { return assumption.pointer.starts_with(section); }) - kSections.begin();
+    };
+    std::stable_sort(assumed.begin(), assumed.end(), [&](const Assumption& a, const Assumption& b) { return rank(a) < rank(b); });
+}
+
+Project read_sections(Job& job, const Fields& fields) {
+    Project project;
+    check_format(job, fields);
+    if (const auto title = fields.find("title")) project.title = read_text(job, *title, 0, kMostTitle).value_or("");
+    project.unit = job.unit = read_unit(job, fields);
+    project.tools = read_tools(job, fields);
+    project.accuracy = read_accuracy(job, fields);
+    OutlineRead outline = read_outline(job, fields);
+    project.outline = std::move(outline.asked);
+    StockRead stock = read_stock(job, fields);
+    BoardsRead boards = read_boards(job, fields, stock, outline.boards);
+    project.lie = boards.lie;
+    project.courses = boards.courses;
+    project.boards = std::move(boards.boards);
+    project.joints = read_joints(job, fields, outline.boards, project.outline.open);
+    const EndsRead ends = read_ends(job, fields, project.outline, outline.boards);
+    project.first_end = ends.first;
+    project.last_end = ends.last;
+    project.pieces = read_pieces(job, fields, stock);
+    project.stock = std::move(stock.stock);
+    project.wanted = read_wanted(job, fields, project.accuracy.preset, outline.boards);
+    warn_of_odd_scale(job);
+    return project;
+}
+
+}  // namespace
+
+ProjectRead read_project(std::string_view text) {
+    ProjectRead read;
+    LocatedJson json = read_located_json(text);
+    Job job;
+    job.findings = std::move(json.findings);
+    if (json.root) {
+        read.places = places_of(*json.root);
+        const auto fields = Fields::open(job, {&*json.root, ""}, {"format", "title", "units", "outline", "stock", "boards", "joints", "ends", "pieces", "tools", "accuracy", "wanted"});
+        if (fields) {
+            Project project = read_sections(job, *fields);
+            sort_by_section(job.assumed);
+            project.assumed = std::move(job.assumed);
+            if (!has_error(job.findings)) read.project = std::move(project);
+        }
+    }
+    sort_in_file_order(job.findings);
+    read.findings = std::move(job.findings);
+    return read;
+}
+
+Place place_of(const std::map<std::string, Place>& places, const std::string& pointer) {
+    std::string at = pointer;
+    for (;;) {
+        const auto found = places.find(at);
+        if (found != places.end()) return found->second;
+        if (at.empty()) return {};
+        const std::size_t slash = at.rfind('/');
+        at.resize(slash == std::string::npos ? 0 : slash);
+    }
+}
+
+}  // namespace boardring

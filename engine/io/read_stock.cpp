@@ -1,0 +1,127 @@
+#include <algorithm>
+#include <string>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "base/quoted.hpp"
+#include "base/suggest.hpp"
+#include "io/sections.hpp"
+#include "project/nominal_size.hpp"
+
+namespace boardring {
+namespace {
+
+constexpr double kEndTrimMm = 20.0;
+constexpr double kEndTrimInchMm = 0.75 * 25.4;
+constexpr std::size_t kMostNameLength = 60;
+constexpr CountLimits kStockCount{0, 100'000};
+constexpr NumberLimits kPrice{0.0, 1e9};
+
+bool any_key(std::string_view /*key*/) { return true; }
+
+void read_nominal(Job& job, const Spot& spot, Stock& stock) {
+    const auto text = read_text(job, spot, 1, kMostNameLength);
+    if (!text) return;
+    const auto size = nominal_size(*text);
+    if (!size) {
+        const Finding unknown = nominal_unknown(*text);
+        job.tell(spot, unknown.code, unknown.message, unknown.fix, unknown.severity);
+        return;
+    }
+    stock.nominal = size->name;
+    stock.width_mm = size->width_mm;
+    stock.thickness_mm = size->thickness_mm;
+}
+
+// Sizes measured on the boards themselves win over the name they were sold by.
+void read_section_size(Job& job, const Fields& fields, Stock& stock) {
+    const auto nominal = fields.find("nominal");
+    if (nominal) read_nominal(job, *nominal, stock);
+    const auto size = [&](std::string_view key, std::string_view what_for) { return nominal ? fields.find(key) : fields.require(job, key, what_for); };
+    const auto width = size("width", "the wider size of the board, measured");
+    const auto thickness = size("thickness", "the thinner size of the board, measured");
+    if (width) stock.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
+    if (thickness) stock.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
+    if (!stock.nominal.empty() && !(width && thickness)) {
+        job.tell(*nominal, "stock.nominal", nominal_size(stock.nominal)->note + ".", "Measure one of yours and give \"width\" and \"thickness\" beside \"nominal\".",
+                 Severity::note);
+    }
+}
+
+StockLength read_stock_length(Job& job, const Spot& spot) {
+    StockLength length;
+    const auto fields = Fields::open(job, spot, {"length", "price", "count", "offcut"});
+    if (!fields) return length;
+    if (const auto mm = fields->require(job, "length", "how long the board is")) length.length_mm = read_length(job, *mm, kPositiveLength).value_or(0.0);
+    if (const auto price = fields->find("price")) length.price = read_number(job, *price, kPrice);
+    if (const auto count = fields->find("count")) length.count = read_count(job, *count, kStockCount);
+    if (const auto offcut = fields->find("offcut")) length.offcut = read_flag(job, *offcut).value_or(false);
+    return length;
+}
+
+Stock read_one_stock(Job& job, const std::string& name, const Spot& spot) {
+    Stock stock;
+    stock.name = name;
+    const auto fields = Fields::open(job, spot, {"width", "thickness", "nominal", "surface", "species", "end_trim", "lengths"});
+    if (!fields) return stock;
+    read_section_size(job, *fields, stock);
+    if (const auto surface = fields->find("surface")) {
+        stock.surface = read_choice<Surface>(job, *surface, {"plain", "show-face", "moulded"}).value_or(stock.surface);
+    } else {
+        job.assume(fields->pointer("surface"), name + ": plain boards, either face may show");
+    }
+    if (const auto species = fields->find("species")) stock.species = read_text(job, *species, 1, kMostNameLength).value_or("");
+    stock.end_trim_mm = job.in_inches() ? kEndTrimInchMm : kEndTrimMm;
+    if (const auto trim = fields->find("end_trim")) {
+        stock.end_trim_mm = read_length(job, *trim, {0.0, 1e3}).value_or(0.0);
+    } else {
+        const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 16 : 0.5};
+        job.assume(fields->pointer("end_trim"), fmt::format("{}: {} trimmed off each bought board", name, show_length_unit(stock.end_trim_mm, style)));
+    }
+    if (const auto lengths = fields->find("lengths")) {
+        const auto count = read_list(job, *lengths, 0, kMostCorners, "lengths");
+        for (std::size_t i = 0; i < count.value_or(0); ++i) stock.lengths.push_back(read_stock_length(job, lengths->item(i)));
+    }
+    return stock;
+}
+
+void check_stock_name(Job& job, const std::string& name, const Spot& spot) {
+    JsonValue as_text;
+    as_text.type = JsonValue::Type::text;
+    as_text.text = name;
+    as_text.name = name;
+    as_text.place = spot.json->name_place;
+    read_text(job, {&as_text, spot.pointer}, 1, kMostNameLength);
+}
+
+}  // namespace
+
+StockRead read_stock(Job& job, const Fields& project) {
+    StockRead read;
+    const auto spot = project.find("stock");
+    if (!spot) return read;
+    const auto fields = Fields::open(job, *spot, {}, any_key);
+    if (!fields) return read;
+    for (const auto& [name, value] : fields->others()) {
+        check_stock_name(job, name, value);
+        read.names.push_back(value.json->name);
+        read.stock.push_back(read_one_stock(job, name, value));
+    }
+    return read;
+}
+
+std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock) {
+    const auto name = read_text(job, spot, 1, kMostNameLength);
+    if (!name) return std::nullopt;
+    const auto at = std::find_if(stock.stock.begin(), stock.stock.end(), [&name](const Stock& s) { return s.name == *name; });
+    if (at != stock.stock.end()) return static_cast<std::size_t>(at - stock.stock.begin());
+    const std::string nearest = nearest_word(*name, stock.names);
+    job.tell(spot, "stock.unknown",
+             stock.names.empty() ? fmt::format("There is no stock {}: the project has no \"stock\".", quoted(*name))
+                                 : fmt::format("There is no stock {}; there is {}.", quoted(*name), joined(stock.names, " and ")),
+             nearest.empty() ? "Name one of the stock, or add it with its width and thickness." : fmt::format("Did you mean \"{}\"?", nearest));
+    return std::nullopt;
+}
+
+}  // namespace boardring

@@ -1,0 +1,68 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "io/fields.hpp"
+
+// The parts of a project file, each read by a file of its name. What one part needs of another comes in as an argument.
+
+namespace boardring {
+
+inline constexpr std::size_t kMostCorners = 1000;
+
+Tools read_tools(Job& job, const Fields& project);
+Accuracy read_accuracy(Job& job, const Fields& project);
+/// `boards`: how many the outline has, if that is known.
+Wanted read_wanted(Job& job, const Fields& project, Preset preset, std::optional<std::size_t> boards);
+
+/// The outline, and how many boards it takes where that could be read. `margin_mm` has one entry per board.
+struct OutlineRead {
+    OutlineAsked asked;
+    std::optional<std::size_t> boards;
+};
+OutlineRead read_outline(Job& job, const Fields& project);
+
+/// What one notebook list of readings comes to.
+struct ReadingsRead {
+    ReadingsOutline outline;
+    std::optional<std::size_t> boards;
+};
+ReadingsRead read_readings(Job& job, const Spot& list, bool open);
+
+struct StockRead {
+    std::vector<Stock> stock;             ///< in file order; sizes are 0 where they could not be read
+    std::vector<std::string_view> names;  ///< of the same
+};
+StockRead read_stock(Job& job, const Fields& project);
+/// Index of the stock named at `spot`; an unknown name is a finding.
+std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock);
+
+struct BoardsRead {
+    Lie lie = Lie::flat;
+    std::size_t courses = 1;
+    std::vector<BoardAsked> boards;  ///< as many as the outline has
+};
+BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards);
+
+/// One joint per corner. `open`: the first and last corner are free ends.
+std::vector<JointAsked> read_joints(Job& job, const Fields& project, std::optional<std::size_t> boards, bool open);
+
+struct EndsRead {
+    EndAsked first;
+    EndAsked last;
+};
+EndsRead read_ends(Job& job, const Fields& project, const OutlineAsked& outline, std::optional<std::size_t> boards);
+
+std::vector<PieceAsked> read_pieces(Job& job, const Fields& project, const StockRead& stock);
+
+/// Warns of plain numbers that would be likelier in another unit (`value.odd-scale`).
+void warn_of_odd_scale(Job& job);
+
+/// True for "1", "2" ... "999999": how boards are named as keys. The number.
+std::optional<std::size_t> board_key(std::string_view key);
+bool is_board_key(std::string_view key);
+/// True for one to three letters: how corners are named as keys.
+bool is_corner_key(std::string_view key);
+
+}  // namespace boardring
