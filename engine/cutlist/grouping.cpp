@@ -139,7 +139,7 @@ Piece mirrored(const Piece& piece) {
 
 std::vector<Turning> allowed_turnings(Surface surface, Lie lie) {
     switch (surface) {
-        case Surface::plain: return {Turning::as_first, Turning::top_to_bottom, Turning::edge_for_edge, Turning::end_for_end};
+        case Surface::plain: return {Turning::as_first, Turning::top_to_bottom, Turning::end_for_end, Turning::edge_for_edge};
         case Surface::show_face: return {Turning::as_first, lie == Lie::on_edge ? Turning::top_to_bottom : Turning::end_for_end};
         case Surface::moulded: return {Turning::as_first};
     }

@@ -57,7 +57,7 @@ Piece turned(const Piece& piece, Turning turning);
 /// The mirror image: left and right end swapped, inside, outside, top and bottom staying.
 Piece mirrored(const Piece& piece);
 
-/// Turnings that leave what is seen in its place, as_first always the first of them:
+/// Turnings that leave what is seen in its place, in the order they are preferred where several make a piece the same, as_first first:
 /// plain: all. show-face on edge (the outside face shows): top_to_bottom. show-face flat (the top shows): end_for_end. moulded: none.
 std::vector<Turning> allowed_turnings(Surface surface, Lie lie);
 

@@ -1,0 +1,156 @@
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "cutlist/cut_list.hpp"
+#include "support/catch.hpp"
+#include "support/ring.hpp"
+
+using namespace boardring;
+using boardring_test::outline_through;
+using boardring_test::project_for;
+using boardring_test::regular_ring;
+
+namespace {
+
+Findings checked(const Project& project, const Outline& outline) {
+    const Result<Frame> made = build_frame(project, outline);
+    REQUIRE(made.ok());
+    return check_cuts(project, made.value());
+}
+
+std::vector<std::string> codes(const Findings& findings) {
+    std::vector<std::string> all;
+    for (const Finding& finding : findings) all.push_back(finding.code);
+    return all;
+}
+
+using Codes = std::vector<std::string>;
+
+// A hexagon whose board 4 is `odd` thick, all others 38, on edge, `height` high.
+Findings odd_hexagon(double odd_mm, double height_mm) {
+    const Outline outline = regular_ring(6, 640.0 / std::sqrt(3.0));
+    Project project = project_for(outline, {38.0, 38.0, 38.0, odd_mm, 38.0, 38.0});
+    for (BoardAsked& board : project.boards) board.width_mm = height_mm;
+    return checked(project, outline);
+}
+
+}  // namespace
+
+TEST_CASE("a frame the saw can cut with room to spare says nothing", "[unit][cutlist]") {
+    const Outline outline = regular_ring(6, 640.0 / std::sqrt(3.0));
+    CHECK(checked(project_for(outline, {38.0}), outline).empty());
+}
+
+TEST_CASE("a slope within a degree of the stop is said once for all its ends", "[unit][cutlist]") {
+    // 28 beside 38 at 120: 44.7, and 145 of board is higher than the fence of 90, so only tilting is left.
+    const Findings findings = odd_hexagon(28.0, 145.0);
+    REQUIRE(codes(findings) == Codes{"cut.near-limit"});
+    CHECK(findings[0].severity == Severity::warning);
+    CHECK(findings[0].pointer == "/joints/3");
+    CHECK_THAT(findings[0].message, ContainsSubstring("ends 4D and 4E need 44.7 deg from square, and your saw's tilt stops at 45"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("0.7 mm"));
+}
+
+TEST_CASE("a board the fence holds is swung instead, far from any stop", "[unit][cutlist]") {
+    CHECK(odd_hexagon(28.0, 90.0).empty());
+}
+
+TEST_CASE("too steep to tilt and too tall to swing is said with the fence that would do", "[unit][cutlist]") {
+    // 25 beside 38: tan S = (38/25 - 0.5) / 0.8660, S = 49.67
+    const Findings findings = odd_hexagon(25.0, 145.0);
+    REQUIRE(codes(findings) == Codes{"cut.tall-board"});
+    CHECK_THAT(findings[0].message, ContainsSubstring("ends 4D and 4E need 49.7 deg"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("145 mm"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("90 mm"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("40.3 deg"));       // the jig
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a fence 145 mm high"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at D and E, which needs 30 deg"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("boards of like thickness side by side at D and E, which need 30 deg"));
+}
+
+TEST_CASE("beyond both motions the jig, the butt and the hand saw are named, and like boards only where boards differ", "[unit][cutlist]") {
+    // The triangle frame of a corner shelf: 60 wide, flat, corners of 60.
+    const Outline outline = regular_ring(3, 500.0);
+    Project project = project_for(outline, {60.0});
+    project.lie = Lie::flat;
+    for (BoardAsked& board : project.boards) {
+        board.width_mm = 60.0;
+        board.thickness_mm = 18.0;
+    }
+    const Findings findings = checked(project, outline);
+    REQUIRE(codes(findings) == Codes{"cut.beyond-saw"});
+    CHECK_THAT(findings[0].message, ContainsSubstring("ends 1A, 1B, 2B, 2C, 3C and 3A need 60 deg from square; your saw swings to 50 and tilts to 45"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("30 deg"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at A, B and C, which needs 30 deg"));
+    CHECK_THAT(findings[0].fix, !ContainsSubstring("of like"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("hand saw"));
+}
+
+TEST_CASE("a tip under 30 degrees is a caution, 30 itself is not", "[unit][cutlist]") {
+    const auto fragile = [](double saw_deg) {
+        const Outline outline = outline_through({{0, 0}, {900, 0}}, false);
+        Project project = project_for(outline, {38.0});
+        project.last_end.saw_deg = saw_deg;
+        project.last_end.pointer = "/ends/B";
+        project.tools.swing_limit_deg = project.tools.tilt_limit_deg = 70.0;
+        return checked(project, outline);
+    };
+    CHECK(fragile(60.0).empty());
+    CHECK(fragile(-60.0).empty());
+    const Findings findings = fragile(-60.04);
+    REQUIRE(codes(findings) == Codes{"cut.fragile-tip"});
+    CHECK(findings[0].severity == Severity::caution);
+    CHECK(findings[0].pointer == "/ends/B");
+    CHECK_THAT(findings[0].message, ContainsSubstring("end 1B has a tip of 29.96 deg"));  // never "30, less than 30"
+}
+
+TEST_CASE("pieces too short to hold are named together, from the shortest to the longest", "[unit][cutlist]") {
+    const Outline ring = regular_ring(12, 57.9);
+    Project project = project_for(ring, {48.0});
+    Findings findings = checked(project, ring);
+    REQUIRE(codes(findings) == Codes{"piece.too-short"});
+    CHECK(findings[0].severity == Severity::caution);
+    CHECK(findings[0].pointer == "/boards/1");
+    CHECK_THAT(findings[0].message, ContainsSubstring("boards 1 to 12 are 83.5 mm long; under 300 mm"));
+
+    const Outline oblong = outline_through({{0, 0}, {400, 0}, {400, 150}, {0, 150}});
+    findings = checked(project_for(oblong, {38.0, 30.0}), oblong);
+    REQUIRE_FALSE(findings.empty());
+    CHECK_THAT(findings.back().message, ContainsSubstring("boards 2 and 4 are"));
+}
+
+TEST_CASE("a piece exactly as long as may be held is not too short", "[unit][cutlist]") {
+    const Outline outline = outline_through({{0, 0}, {300, 0}}, false);
+    Project project = project_for(outline, {38.0});
+    CHECK(checked(project, outline).empty());
+    project.tools.hold_length_mm = 300.1;
+    CHECK(codes(checked(project, outline)) == Codes{"piece.too-short"});
+}
+
+TEST_CASE("extra pieces are checked like boards, by their names", "[unit][cutlist]") {
+    const Outline outline = regular_ring(6, 400.0);
+    Project project = project_for(outline, {38.0});
+    project.stock.emplace_back();
+    project.stock[0].width_mm = 145.0;
+    project.stock[0].thickness_mm = 38.0;
+    project.pieces.push_back({"brace", 0, 80.0, 2, 63.0, -63.0, "/pieces/0"});
+    const Findings findings = checked(project, outline);
+    REQUIRE(codes(findings) == Codes{"cut.beyond-saw", "cut.fragile-tip", "piece.too-short"});
+    for (const Finding& finding : findings) {
+        CHECK(finding.pointer == "/pieces/0");
+        CHECK_THAT(finding.message, ContainsSubstring("the piece \"brace\""));
+    }
+    CHECK_THAT(findings[0].fix, ContainsSubstring("27 deg"));
+}
+
+TEST_CASE("long lists of ends are cut short and counted", "[unit][cutlist]") {
+    const Outline outline = regular_ring(40, 400.0);
+    Project project = project_for(outline, {38.0});
+    project.tools.swing_limit_deg = project.tools.tilt_limit_deg = 4.0;
+    const Findings findings = checked(project, outline);
+    REQUIRE(codes(findings) == Codes{"cut.beyond-saw"});
+    CHECK_THAT(findings[0].message, ContainsSubstring("4D, 4E and 72 more need 4.5 deg"));
+    // 90 - 4.5 is beyond this saw as well, so no jig is offered.
+    CHECK_THAT(findings[0].fix, !ContainsSubstring("jig"));
+}
