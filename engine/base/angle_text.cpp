@@ -169,7 +169,7 @@ Result<AngleRead> read_angle(std::string_view text, const Tokens& tokens, std::s
     }
     if (first.improper) {
         return ambiguous(text, fmt::format("{} degrees", show_number(first.ratio.value(), 4)),
-                         "a fraction with a digit or a space missing",
+                         "a fraction with a slip or a space missing",
                          fmt::format("write {} if that is meant", show_number(first.ratio.value(), 4)));
     }
     const AngleRead read{first.ratio.value(), 0.5 * first.last_unit};

@@ -229,6 +229,11 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
         if (token.kind == Kind::times)
             return not_understood(text, "holds two sizes; one length is wanted", "write one length here");
     }
+    const Token& last = tokens[tokens.size() < 3 ? 0 : tokens.size() - 2];
+    if (last.kind == Kind::plus || last.kind == Kind::dash) {
+        return not_understood(text, "ends in a sign: a hair over or under cannot be computed",
+                              "write the number your rule shows, like 63-1/32 or 63.5");
+    }
     for (const Token& token : tokens) {
         if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
     }
@@ -263,7 +268,7 @@ LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) 
 }
 
 Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) {
-    if (!part.unit && part.quantity.has_fraction && is_metric(unit)) return bare_fraction(text, part.quantity, unit);
+    if (!part.unit && part.quantity.has_fraction && unit != Unit::inch) return bare_fraction(text, part.quantity, unit);
     return length_of(part.quantity.ratio, part.quantity.last_unit, part.unit.value_or(unit), part.unit.has_value());
 }
 

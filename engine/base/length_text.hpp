@@ -25,15 +25,16 @@ struct LengthRead {
 /// Reads a length as people write it.
 ///
 /// \param text  `900`, `90 cm`, `1.2 m`, `1 m 20 cm`, `5 1/2 in`, `5-1/2"`, `63½ inches`, `3' 6-3/4"`, `5'3`, `5ft 3 1/2in`,
-///              `5-3-1/2` (feet-inches-fraction), `3/4`, `16³⁄₁₆"`. Unicode fractions, primes (`5′ 3½″`), curly quotes and `5''` are read;
-///              so are unit words of any case in the singular and plural. Between feet, inches and fraction stands a space, a
-///              dash or nothing: a dash joins, it never subtracts. A leading - or + is a sign (the caller decides whether a
-///              negative length is allowed). At most 200 bytes and 100 km.
+///              `5-3-1/2` (feet-inches-fraction), `3/4`, `16³⁄₁₆"`. Unicode fractions, primes (`5′ 3½″`), curly quotes and
+///              `5''` are read; so are unit words of any case in the singular and plural. Between feet, inches and fraction
+///              stands a space, a dash or nothing: a dash joins, it never subtracts. A leading - or + is a sign (the caller
+///              decides whether a negative length is allowed). At most 200 bytes and 100 km.
 /// \param unit  what a bare number means
 /// Problems  `length.ambiguous`, with both readings in the message: `5-3` (feet and inches, or two numbers), `1,200`
-///           (thousands or decimal comma), `1 200`, `5' 14"`, `5/4` (a fraction of 1 or more may lack a space: `161/4`), and a bare fraction in
-///           a metric job (`3/4`: inches, or 0.75 mm). `length.not-understood`: all other texts; `63 strong` and `63 shy` say
-///           why. One error, empty pointer (the caller knows the place); the text in it is `quoted`, so no control characters.
+///           (thousands or decimal comma), `1 200`, `5' 14"`, `5/4` (a fraction of 1 or more may lack a space: `161/4`), and
+///           a bare fraction unless the job is in inches (`3/4`: inches, or 0.75 mm). `length.not-understood`: all other texts;
+///           `63 strong` and `63 shy` say why. One error, empty pointer (the caller knows the place); the text in it is
+///           `quoted`, so no control characters.
 /// Accuracy  one rounding of the exact rational value; a few ulp past 15 digits. Never throws on any bytes [length_text_test]
 Result<LengthRead> parse_length(std::string_view text, Unit unit);
 
