@@ -18,33 +18,8 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '$' || static_cast<unsigned char>(c) >= 0x80; }
 bool is_word(char c) { return is_letter(c) || is_digit(c); }
 
-// Length of the number RFC 8259 allows at the start of `text`, or 0.
-std::size_t json_number_length(std::string_view text) {
-    std::size_t i = 0;
-    const auto digits = [&] {
-        const std::size_t start = i;
-        while (i < text.size() && is_digit(text[i])) ++i;
-        return i > start;
-    };
-    if (i < text.size() && text[i] == '-') ++i;
-    if (i < text.size() && text[i] == '0') {
-        ++i;
-    } else if (!digits()) {
-        return 0;
-    }
-    if (i + 1 < text.size() && text[i] == '.' && is_digit(text[i + 1])) {
-        ++i;
-        digits();
-    }
-    if (i < text.size() && (text[i] == 'e' || text[i] == 'E')) {
-        std::size_t sign = i + 1;
-        if (sign < text.size() && (text[sign] == '+' || text[sign] == '-')) ++sign;
-        if (sign < text.size() && is_digit(text[sign])) {
-            i = sign;
-            digits();
-        }
-    }
-    return i;
+bool is_same_but_for_case(std::string_view word, std::string_view lower) {
+    return std::equal(word.begin(), word.end(), lower.begin(), lower.end(), [](char a, char b) { return (a | 0x20) == b; });
 }
 
 // One explanation; reads the text around the stop and never moves on from it.
@@ -65,6 +40,7 @@ public:
             case JsonWait::after_member: return after_value('}');
             case JsonWait::after_item: return after_value(']');
             case JsonWait::end:
+                if (is_closer(next_) && stop_.odd_pair) return odd_pair(fmt::format("one {} is too many", text_[next_]));
                 return say(next_, fmt::format("The project ends at the bracket before this; {} is left over.", shown(next_)),
                            "Remove what follows, or the closing bracket that came too early.");
         }
@@ -96,8 +72,17 @@ private:
         if (stop_.open.empty()) return say(next_, "The file ends too early.", "Finish the project with }.");
         const std::size_t bracket = stop_.open.back();
         const char closer = text_[bracket] == '{' ? '}' : ']';
+        if (stop_.odd_pair) return odd_pair(fmt::format("a {} is missing", closer));
         return say(bracket, fmt::format("The {} opened here is never closed: a {} is missing before the file ends.", text_[bracket], closer),
                    fmt::format("Add the {} where this part ends.", closer));
+    }
+
+    Finding odd_pair(std::string_view what) const {
+        const auto [opener, closer] = *stop_.odd_pair;
+        const Place opened = place_of_offset(opener);
+        return say(closer, fmt::format("Brackets do not pair up: {} somewhere. This {} ends the {} of line {} but is not indented like that line.", what,
+                                       text_[closer], text_[opener], opened.line),
+                   fmt::format("Look between line {} and this one.", opened.line));
     }
 
     Finding wrong_closer(std::size_t offset) const {
@@ -148,10 +133,9 @@ private:
         const std::size_t start = stop_.value_offset;
         if (!is_digit(text_[start]) && text_[start] != '-') return std::nullopt;
         const std::string_view between = text_.substr(stop_.offset, next_ - stop_.offset);
-        if (between.find('\n') != std::string_view::npos || text_[next_] == '"' || text_[next_] == '{' || text_[next_] == '[') {
-            if (text_[next_] != '"' || next_ != stop_.offset) return std::nullopt;
-        }
-        if (text_[start] == '0' && is_digit(text_[next_]) && next_ == stop_.offset) {
+        const bool opens_next = text_[next_] == '"' ? next_ != stop_.offset : text_[next_] == '{' || text_[next_] == '[';
+        if (opens_next || between.find('\n') != std::string_view::npos) return std::nullopt;
+        if (is_digit(text_[next_]) && next_ == stop_.offset) {  // only behind a leading 0 does a number stop before a digit
             return say(start, "A number starts with 0 here.", "Leave out the leading 0, or put the text in quotes.");
         }
         std::size_t end = text_.find_first_of(",}]\n", start);
@@ -221,6 +205,9 @@ private:
 
     Finding word_fault(std::size_t offset) const {
         const std::string word = shown(offset);
+        for (const std::string_view plain : {"true", "false", "null"}) {
+            if (is_same_but_for_case(word, plain)) return say(offset, fmt::format("{} is written with small letters.", word), fmt::format("Write {}.", plain));
+        }
         return say(offset, fmt::format("{} has no quotes.", word), fmt::format("Text goes in quotes: \"{}\"; only true, false and null go without.", word));
     }
 
@@ -277,6 +264,34 @@ private:
 }  // namespace
 
 Finding explain_json_fault(std::string_view text, const JsonStop& stop) { return Explainer(text, stop).explain(); }
+
+std::size_t json_number_length(std::string_view text) {
+    std::size_t i = 0;
+    const auto digits = [&] {
+        const std::size_t start = i;
+        while (i < text.size() && is_digit(text[i])) ++i;
+        return i > start;
+    };
+    if (i < text.size() && text[i] == '-') ++i;
+    if (i < text.size() && text[i] == '0') {
+        ++i;
+    } else if (!digits()) {
+        return 0;
+    }
+    if (i + 1 < text.size() && text[i] == '.' && is_digit(text[i + 1])) {
+        ++i;
+        digits();
+    }
+    if (i < text.size() && (text[i] == 'e' || text[i] == 'E')) {
+        std::size_t sign = i + 1;
+        if (sign < text.size() && (text[sign] == '+' || text[sign] == '-')) ++sign;
+        if (sign < text.size() && is_digit(text[sign])) {
+            i = sign;
+            digits();
+        }
+    }
+    return i;
+}
 
 std::size_t skip_blank_and_comments(std::string_view text, std::size_t offset) {
     while (offset < text.size()) {

@@ -19,8 +19,6 @@ Finding fault(std::string code, Place place, std::string message, std::string fi
     return {Severity::error, std::move(code), "", std::move(message), std::move(fix), place.line, place.column};
 }
 
-bool is_number_byte(char c) { return (c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.' || c == 'e' || c == 'E'; }
-
 // Listens to the library's parser and builds the tree. The parser tells what it understood but not where: the cursor follows it
 // through the text, one understood thing at a time, so that between two of them only blanks, comments, one comma or one colon lie.
 class TreeBuilder {
@@ -88,11 +86,10 @@ private:
 
     bool number(double value) {
         const std::size_t start = next_offset();
-        std::size_t end = start;
-        while (end < text_.size() && is_number_byte(text_[end])) ++end;
+        const std::size_t length = json_number_length(text_.substr(start));
         pending_.number = value;
-        pending_.text = text_.substr(start, end - start);
-        return leaf(Type::number, end - start);
+        pending_.text = text_.substr(start, length);
+        return leaf(Type::number, length);
     }
 
     bool leaf(Type type, std::size_t length) {
@@ -120,12 +117,29 @@ private:
 
     bool close() {
         stop_.offset = next_offset() + 1;
+        notice_odd_pair(stop_.open.back(), stop_.offset - 1);
         stop_.value_offset = stop_.open.back();
         stop_.open.pop_back();
         open_values_.pop_back();
         names_.pop_back();
         value_is_complete();
         return true;
+    }
+
+    // Blanks before the first thing of the line, or nothing if `offset` is not that first thing and `only_if_first`.
+    std::optional<std::size_t> indentation(std::size_t offset, bool only_if_first) const {
+        const std::size_t line_end = text_.rfind('\n', offset);
+        const std::size_t start = line_end == std::string_view::npos ? byte_order_mark_length(text_) : line_end + 1;
+        const std::size_t first = text_.find_first_not_of(" \t", start);
+        if (only_if_first && first != offset) return std::nullopt;
+        return first - start;
+    }
+
+    // A bracket that stands under another line than the one it closes is where people lost or doubled one.
+    void notice_odd_pair(std::size_t opener, std::size_t closer) {
+        if (stop_.odd_pair) return;
+        const auto closed = indentation(closer, true);
+        if (closed && *closed != indentation(opener, false)) stop_.odd_pair = {opener, closer};
     }
 
     // Moves the pending value to its place in the tree and the cursor to its first byte.
@@ -255,6 +269,6 @@ std::string pointer_step(std::string_view key) {
     return step;
 }
 
-std::string pointer_step(std::size_t index) { return "/" + std::to_string(index); }
+std::string pointer_step(std::size_t index) { return fmt::format("/{}", index); }
 
 }  // namespace boardring
