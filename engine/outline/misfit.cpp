@@ -79,6 +79,11 @@ std::string counted(std::size_t number) {
     return number < words.size() ? words[number] : std::to_string(number);
 }
 
+// "meet within 0.5 mm", or "meet".
+std::string meet(const Speaker& say, double miss_mm) {
+    return miss_mm < kSilentMm ? std::string("meet") : "meet within " + say.small_mm(miss_mm);
+}
+
 std::string listed(const std::vector<std::string>& items, const char* last_word) {
     std::string text;
     for (std::size_t i = 0; i < items.size(); ++i) {
@@ -177,7 +182,7 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
     for (std::size_t i = 1; i < judged.fitting.size(); ++i) {
         if (judged.badness[i] - judged.badness[0] < kVeryLikely) rivals.push_back(&judged.fitting[i]);
     }
-    const std::string meets = fmt::format("With {} the sides you gave meet within {}", at_corner(say, best), say.small_mm(best.miss_mm));
+    const std::string meets = fmt::format("With {} the sides you gave {}", at_corner(say, best), meet(say, best.miss_mm));
     const std::string slip = best.slips.empty() ? ""
                                                 : " " + slip_sentence(best.slips.front(), name, say.deg(book.chain.interior_deg[best.corner]),
                                                                       say.deg(best.would_be_deg));
@@ -191,6 +196,15 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
             break;
         }
         finding.message += "." + slip;
+        if (!best.slips.empty() && best.slips.front() == Slip::outside_ring) {
+            // Across an inward corner a tape reads the same as across its mirror image: eyes decide.
+            finding.fix = fmt::format("Look at {0}: if it points into the ring, write \"{0} {1} inward\", or {2}.", name,
+                                      say.deg(book.chain.interior_deg[best.corner]), say.deg(best.would_be_deg));
+            if (say.angle_reading(best.corner).inward) {
+                finding.fix = fmt::format("Look at {0}: if it points out of the ring, write \"{0} {1}\" without inward.", name, say.deg(best.would_be_deg));
+            }
+            return;
+        }
         finding.fix = has_across ? fmt::format("To be sure, {} Then set {}.", across_sentence(book, say, best, corner_is(say, book, best.corner)),
                                                fmt::format("{} to {}", name, say.deg(best.would_be_deg)))
                                  : fmt::format("Measure {} again; {} would close.", name, say.deg(best.would_be_deg));
@@ -267,20 +281,25 @@ std::string careful_reading(std::size_t corners, double misfit_deg, double accur
     std::string number = counted(corners);
     number.front() = static_cast<char>(number.front() >= 'A' && number.front() <= 'Z' ? number.front() - 'A' + 'a' : number.front());
     return fmt::format(" It is not a matter of careful reading: {} corners read to {} are together out by about {}, hardly ever by {}.", number,
-                       accuracy_deg == 0.5 ? "half a degree" : show_number(accuracy_deg, 2), Speaker::small_deg(together), show_number(hardly_ever, 0));
+                       accuracy_deg == 0.5 ? "half a degree" : show_number(accuracy_deg, 2), show_number(together, together < 0.95 ? 1 : 0), show_number(hardly_ever, 0));
 }
 
 // ---- sides ----
 
-std::string slip_of_side(Slip slip) {
+// What often lies behind a side that is out by just this much; common practice.
+std::string side_slip_sentence(Slip slip, bool too_long) {
+    const auto tape = [&](const char* start) {
+        return too_long ? fmt::format(" A tape held at {} and the {} not taken off does that.", start, start)
+                        : fmt::format(" A tape held at {} and the {} taken off twice does that.", start, start);
+    };
     switch (slip) {
-        case Slip::hundred: return "the tape held at 100 and the 100 not taken off, or taken off twice";
-        case Slip::ten: return "the tape held at 10 and the 10 not taken off, or a centimetre misread";
-        case Slip::inch: return "the tape held at 1 in and the inch not taken off, or taken off twice";
-        case Slip::swapped: return "two digits in each other's place";
-        case Slip::factor_ten: return "a nought too many or too few, or cm for mm";
-        case Slip::factor_inch: return "inches taken for millimetres, or the other way";
-        case Slip::factor_twelve: return "inches taken for feet, or the other way";
+        case Slip::hundred: return tape("100");
+        case Slip::ten: return tape("10");
+        case Slip::inch: return tape("1 in");
+        case Slip::swapped: return " Two digits may stand in each other's place.";
+        case Slip::factor_ten: return " There may be a nought too many or too few, or cm for mm.";
+        case Slip::factor_inch: return " Inches may have been taken for millimetres, or the other way.";
+        case Slip::factor_twelve: return " Inches may have been taken for feet, or the other way.";
         case Slip::none:
         case Slip::outside_ring:
         case Slip::turn:
@@ -308,6 +327,41 @@ std::string miss_direction(const Chain& balanced, Vec2 miss) {
     return fmt::format("{} {}", towards ? "towards" : "away from", corner_letter(best));
 }
 
+// Sides that run the same way cannot be told apart; a usual slip speaks for one of them.
+void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, std::vector<SideSuspect> fitting, const std::vector<SideSuspect>& nearest,
+               double noise_mm) {
+    std::stable_partition(fitting.begin(), fitting.end(), [](const SideSuspect& s) { return s.slip != Slip::none; });
+    const SideSuspect& best = fitting.front();
+    std::vector<std::string> names{say.side(best.side)};
+    std::vector<std::string> rivals;
+    for (std::size_t i = 1; i < fitting.size() && rivals.size() < 3; ++i) {
+        const double lead = noise_mm > 0.0 ? (fitting[i].miss_mm * fitting[i].miss_mm - best.miss_mm * best.miss_mm) / (noise_mm * noise_mm) : 0.0;
+        if (lead >= kVeryLikely) continue;
+        names.push_back(say.side(fitting[i].side));
+        rivals.push_back(fmt::format("with {} at {}", names.back(), say.mm(fitting[i].would_be_mm)));
+    }
+    const std::string mends = fmt::format("With {} at {} instead of {} they {}", names.front(), say.mm(best.would_be_mm), say.mm(balanced.sides_mm[best.side]),
+                                          meet(say, best.miss_mm));
+    const bool one_slip = best.slip != Slip::none && std::count_if(fitting.begin(), fitting.end(), [](const SideSuspect& s) { return s.slip != Slip::none; }) == 1;
+    if (rivals.empty()) {
+        finding.pointer = say.side_reading(best.side).pointer;
+        finding.message += fmt::format(" It is very likely {}. {}", names.front(), mends);
+        for (const SideSuspect& next : nearest) {
+            if (next.side == best.side) continue;
+            finding.message += fmt::format("; no other single side brings them nearer than {} ({} at {})", say.small_mm(next.miss_mm), say.side(next.side),
+                                           say.mm(next.would_be_mm));
+            break;
+        }
+        finding.message += ".";
+    } else {
+        finding.message += fmt::format(" {} {}: they run nearly the same way. {}; {} they would meet as well.", one_slip ? "It is one of" : "It could be",
+                                       listed(names, "or"), mends, listed(rivals, "or"));
+    }
+    finding.message += side_slip_sentence(best.slip, best.would_be_mm < balanced.sides_mm[best.side]);
+    finding.fix = fmt::format("Measure {} again{}; {} would close.", names.front(), rivals.empty() ? "" : fmt::format(" first, then {}", names[1]),
+                              say.mm(best.would_be_mm));
+}
+
 }  // namespace
 
 Finding angle_sum_finding(const Notebook& book, const Project& project) {
@@ -328,7 +382,7 @@ Finding angle_sum_finding(const Notebook& book, const Project& project) {
 
     if (const std::optional<AllCornersSuspect> all = all_corners_suspect(given)) {
         finding.message += all_corners_sentence(*all, expected_deg + misfit_deg, say);
-        finding.message += fmt::format(" Taken so, the sides you gave meet within {}.", say.small_mm(all->miss_mm));
+        finding.message += fmt::format(" Taken so, the sides you gave {}.", meet(say, all->miss_mm));
         finding.fix = all_corners_fix(all->slip);
         return finding;
     }
@@ -337,9 +391,9 @@ Finding angle_sum_finding(const Notebook& book, const Project& project) {
         say_corners(finding, book, say, judged);
     } else if (const std::optional<ExchangeSuspect> two = two_inward_suspect(given)) {
         const std::string both = fmt::format("{} and {}", corner_letter(two->first), corner_letter(two->second));
-        finding.message += fmt::format(" It is very likely {}: both stand there as the angle outside the ring. With {} at {} and {} at {} the sides you gave meet within {}.",
+        finding.message += fmt::format(" It is very likely {}: both stand there as the angle outside the ring. With {} at {} and {} at {} the sides you gave {}.",
                                        both, corner_letter(two->first), say.deg(360.0 - given.interior_deg[two->first]), corner_letter(two->second),
-                                       say.deg(360.0 - given.interior_deg[two->second]), say.small_mm(two->miss_mm));
+                                       say.deg(360.0 - given.interior_deg[two->second]), meet(say, two->miss_mm));
         finding.fix = fmt::format("Put \"inward\" behind {}, or write 360 less what stands there.", both);
     } else {
         if (!judged.nearest.empty()) {
@@ -368,31 +422,8 @@ Finding misclosure_finding(const Notebook& book, const Project& project, const M
     for (const SideSuspect& s : nearest) {
         if (s.miss_mm <= 3.0 * noise) fitting.push_back(s);
     }
-    // Sides that run the same way cannot be told apart; a usual slip speaks for one of them.
-    std::stable_partition(fitting.begin(), fitting.end(), [](const SideSuspect& s) { return s.slip != Slip::none; });
     if (!fitting.empty()) {
-        const SideSuspect& best = fitting.front();
-        std::vector<std::string> rivals;
-        for (std::size_t i = 1; i < std::min<std::size_t>(fitting.size(), 4); ++i) {
-            const double lead = (fitting[i].miss_mm * fitting[i].miss_mm - best.miss_mm * best.miss_mm) / (noise * noise);
-            if (lead < kVeryLikely) rivals.push_back(fmt::format("{} at {}", say.side(fitting[i].side), say.mm(fitting[i].would_be_mm)));
-        }
-        if (rivals.empty()) finding.pointer = say.side_reading(best.side).pointer;
-        finding.message += fmt::format(" {} {}. With {} at {} instead of {} they meet within {}", rivals.empty() ? "It is very likely" : "It could be",
-                                       say.side(best.side), say.side(best.side), say.mm(best.would_be_mm), say.mm(balanced.sides_mm[best.side]),
-                                       say.small_mm(best.miss_mm));
-        if (!rivals.empty()) {
-            finding.message += fmt::format("; {} would do as well", listed(rivals, "or"));
-        } else {
-            for (const SideSuspect& next : nearest) {
-                if (next.side == best.side) continue;
-                finding.message += fmt::format("; no other single side brings them nearer than {} ({} at {})", say.small_mm(next.miss_mm),
-                                               say.side(next.side), say.mm(next.would_be_mm));
-                break;
-            }
-        }
-        finding.message += best.slip == Slip::none ? "." : fmt::format(". {} by itself is what {} gives.", say.mm(std::abs(best.would_be_mm - balanced.sides_mm[best.side])), slip_of_side(best.slip));
-        finding.fix = fmt::format("Measure {} again first; {} would close.", say.side(best.side), say.mm(best.would_be_mm));
+        say_sides(finding, say, balanced, fitting, nearest, noise);
         return finding;
     }
     const std::vector<ExchangeSuspect> exchanges = exchange_suspects(balanced);
@@ -400,7 +431,7 @@ Finding misclosure_finding(const Notebook& book, const Project& project, const M
         const ExchangeSuspect& e = exchanges.front();
         const std::string first = e.sides ? say.side(e.first) : corner_letter(e.first);
         const std::string second = e.sides ? say.side(e.second) : corner_letter(e.second);
-        finding.message += fmt::format(" No single side explains it, but with {} and {} exchanged the sides meet within {}.", first, second, say.small_mm(e.miss_mm));
+        finding.message += fmt::format(" No single side explains it, but with {} and {} exchanged the sides {}.", first, second, meet(say, e.miss_mm));
         finding.fix = fmt::format("Look whether {} and {} stand in each other's place.", first, second);
         return finding;
     }
