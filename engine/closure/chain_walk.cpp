@@ -20,8 +20,8 @@ Pose Pose::compose(const Pose& inner) const { return at(place(inner.origin_mm), 
 Pose held_tight(const Pose& other, const JointContact& contact) {
     const double heading = other.heading_rad + contact.turn_rad();
     const Vec2 along = unit_rad(heading);
-    const Vec2 theirs = other.place(contact.flush_outside ? contact.other.outer_mm : contact.other.inner_mm);
-    const Vec2 ours = contact.flush_outside ? contact.own.outer_mm : contact.own.inner_mm;
+    const Vec2 theirs = other.place(contact.held_outside ? contact.other.outer_mm : contact.other.inner_mm);
+    const Vec2 ours = contact.held_outside ? contact.own.outer_mm : contact.own.inner_mm;
     return {theirs - turned(ours, along.x, along.y), heading, along};
 }
 
@@ -42,20 +42,9 @@ JointMisfit misfit_at(const Pose& own, const Pose& other, const JointContact& co
     return {contact.corner, dot(inner, m), dot(outer, m), dot(inner, e), dot(outer, e), degrees(left_rad)};
 }
 
-JointState state_at(const Pose& own, const Pose& other, const JointContact& contact) {
-    const JointMisfit misfit = misfit_at(own, other, contact);
-    return {misfit.gap_in_mm, misfit.lip_in_mm, own.heading_rad - other.heading_rad - contact.turn_rad()};
-}
-
 JointMisfit misfit_of(const JointContact& contact, const JointState& state) {
-    const Vec2 e = unit_rad(contact.own.theta_rad);
-    const Vec2 m = right_of(e);
-    const Vec2 own_face = contact.own.outer_mm - contact.own.inner_mm;
-    // The other board's face as the own board sees it: its direction is theta - left.
-    const double turn = contact.own.theta_rad - contact.other.theta_rad - state.left_rad;
-    const Vec2 other_face = turned(contact.other.outer_mm - contact.other.inner_mm, std::cos(turn), std::sin(turn));
-    const Vec2 change = other_face - own_face;
-    return {contact.corner, state.gap_in_mm, state.gap_in_mm + dot(change, m), state.lip_in_mm, state.lip_in_mm + dot(change, e), degrees(state.left_rad)};
+    const double lip_out_mm = state.lip_in_mm + contact.other.face_mm * std::cos(state.left_rad) - contact.own.face_mm;
+    return {contact.corner, state.gap_in_mm, state.gap_out_mm(contact.other.face_mm), state.lip_in_mm, lip_out_mm, degrees(state.left_rad)};
 }
 
 std::vector<Pose> walk_tight(const Pose& first, const std::vector<JointContact>& contacts) {

@@ -1,5 +1,5 @@
 #pragma once
-#include <cstddef>
+#include <cmath>
 #include <vector>
 
 #include "base/vec2.hpp"
@@ -28,6 +28,9 @@ struct JointState {
     double gap_in_mm = 0.0;
     double lip_in_mm = 0.0;
     double left_rad = 0.0;  ///< angle left, + opens outside
+
+    /// The outer gap; `face_mm` is the other board's.
+    [[nodiscard]] double gap_out_mm(double face_mm) const { return gap_in_mm + face_mm * std::sin(left_rad); }
 };
 
 /// The own board's pose from the other's, the joint being held tight: anchors together, faces in one direction.
@@ -39,9 +42,6 @@ Pose held_with(const Pose& other, const JointContact& contact, const JointState&
 /// What shows at a joint whose boards lie so.
 /// \param own, other  headings counted on the same way round: own.heading - other.heading is the turn made
 JointMisfit misfit_at(const Pose& own, const Pose& other, const JointContact& contact);
-
-/// The misfit's three independent numbers.
-JointState state_at(const Pose& own, const Pose& other, const JointContact& contact);
 
 /// All of the misfit from its three numbers, wherever the joint lies.
 JointMisfit misfit_of(const JointContact& contact, const JointState& state);

@@ -229,7 +229,7 @@ Closure close_frame(const Project& project, const Frame& frame) {
     ENSURE(!frame.boards.empty());
     ENSURE(frame.joints.size() + (frame.closed ? 0 : 1) == frame.boards.size());
     const Case c(frame);
-    const Bench bench = Bench::of(project);
+    const Bench bench = Bench::of(project.tools, frame);
     Closure closure;
     closure.exact = report_on(c, c.exact);
     closure.marked = report_on(c, make_boards(frame, [&bench](const Board& board) { return marked_board(board, bench); }));

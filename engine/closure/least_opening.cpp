@@ -66,12 +66,13 @@ Twist solve_upper(const Matrix& l, Twist b) {
 
 // The whitened problem.
 struct Whitened {
+    Matrix scale{};  // lower triangle: old rows = scale x new rows
     std::vector<OpeningColumns> columns;
     Twist wanted{};
 };
 
 bool whiten(const std::vector<OpeningColumns>& columns, const Twist& wanted, Whitened& out) {
-    Matrix all{};
+    Matrix& all = out.scale;
     for (const OpeningColumns& c : columns) {
         add_square(all, c.gap_in);
         add_square(all, c.gap_out);
@@ -167,6 +168,7 @@ LeastOpening least_opening(const std::vector<OpeningColumns>& columns, const Twi
         const OpeningColumns& c = problem.columns[j];
         result.openings[j] = {std::max(0.0, inner(c.gap_in, l)), std::max(0.0, inner(c.gap_out, l)), inner(c.lip_in, l)};
     }
+    result.force = solve_upper(problem.scale, l);
     result.met = left_over() <= kOpeningMet;
     return result;
 }

@@ -157,9 +157,8 @@ double& mark_of(MadeEnd& made, std::size_t which) {
 
 }  // namespace
 
-Bench Bench::of(const Project& project) {
-    const Tools& tools = project.tools;
-    return {tools.rule_step_mm, tools.saw_step_deg, tools.scale_at_square_deg, tools.slope_by, tools.bevel_base_mm, project.outline.letters_clockwise};
+Bench Bench::of(const Tools& tools, const Frame& frame) {
+    return {tools.rule_step_mm, tools.saw_step_deg, tools.scale_at_square_deg, tools.slope_by, tools.bevel_base_mm, frame.letters_clockwise};
 }
 
 MadeBoard exact_board(const Board& board) {

@@ -47,7 +47,7 @@ struct Bench {
     double bevel_base_mm = 300.0;
     bool second_end_left = false;
 
-    static Bench of(const Project& project);
+    static Bench of(const Tools& tools, const Frame& frame);
 };
 
 /// The board without any rounding.

@@ -8,6 +8,7 @@
 
 #include "base/angle.hpp"
 #include "base/ensure.hpp"
+#include "closure/force_walk.hpp"
 #include "closure/least_opening.hpp"
 
 namespace boardring {
@@ -15,39 +16,13 @@ namespace {
 
 constexpr int kMostRounds = 100;
 
+// Cosine of the angle left at a joint below which its face is no lever any more.
+constexpr double kNoLever = 1e-6;
+
 // Ties: a joint must open by this share more than an earlier one to be called the widest.
 constexpr double kWider = 1e-9;
 
 Vec2 unit_rad(double rad) { return {std::cos(rad), std::sin(rad)}; }
-
-// Both faces in the own board's e and m.
-struct Faces {
-    double own_m = 0.0;    // (Q - P).m
-    double other_e = 0.0;  // (D - C) along the other's own e and m, which is how it lies when the faces are parallel
-    double other_m = 0.0;
-
-    explicit Faces(const JointContact& contact) {
-        const Vec2 e = unit_rad(contact.own.theta_rad);
-        const Vec2 f = unit_rad(contact.other.theta_rad);
-        const Vec2 own = contact.own.outer_mm - contact.own.inner_mm;
-        const Vec2 other = contact.other.outer_mm - contact.other.inner_mm;
-        own_m = dot(own, right_of(e));
-        other_e = dot(other, f);
-        other_m = dot(other, right_of(f));
-    }
-
-    [[nodiscard]] double gap_out(const JointState& s) const {
-        return s.gap_in_mm - own_m + other_e * std::sin(s.left_rad) + other_m * std::cos(s.left_rad);
-    }
-    /// How fast gap_out grows with the angle left: the length of the face, more or less.
-    [[nodiscard]] double lever(double left_rad) const { return other_e * std::cos(left_rad) - other_m * std::sin(left_rad); }
-    /// The angle at which the face opens by these gaps; held within what the face can do.
-    [[nodiscard]] double left_for(double gap_in_mm, double gap_out_mm) const {
-        const double size = std::hypot(other_e, other_m);
-        const double s = std::clamp((gap_out_mm - gap_in_mm + own_m) / size, -1.0, 1.0);
-        return std::asin(s) - std::atan2(other_m, other_e);
-    }
-};
 
 struct Walked {
     std::vector<Pose> poses;  // board 0 .. n-1, then board 0 again where the chain puts it
@@ -111,8 +86,6 @@ SpreadClosure draw_in(const std::vector<JointContact>& contacts, const std::vect
     const std::size_t n = contacts.size();
     ENSURE(n >= 3 && start.size() == n && perimeter_mm > 0.0);
     const double enough_mm = kDrawnIn * perimeter_mm;
-    std::vector<Faces> faces;
-    for (const JointContact& contact : contacts) faces.emplace_back(contact);
     std::vector<JointState> states = start;
     std::vector<OpeningColumns> columns(n);
     for (int round = 0; round < kMostRounds; ++round) {
@@ -120,23 +93,26 @@ SpreadClosure draw_in(const std::vector<JointContact>& contacts, const std::vect
         Twist wanted = walked.missed;
         for (std::size_t k = 1; k <= n; ++k) {
             const std::size_t c = k % n;
-            const double lever_mm = faces[c].lever(states[c].left_rad);
-            if (!(lever_mm > 1e-6 * std::hypot(faces[c].other_e, faces[c].other_m))) return report(contacts, states, false);
+            const JointState& state = states[c];
+            if (!(std::cos(state.left_rad) > kNoLever)) return report(contacts, states, false);
+            const double lever_mm = contacts[c].other.face_mm * std::cos(state.left_rad);
             columns[c] = columns_at(walked.poses[k], walked.poses[k - 1], contacts[c], walked.middle_mm, lever_mm);
-            accumulate(wanted, columns[c], {states[c].gap_in_mm, faces[c].gap_out(states[c]), states[c].lip_in_mm});
+            accumulate(wanted, columns[c], {state.gap_in_mm, state.gap_out_mm(contacts[c].other.face_mm), state.lip_in_mm});
         }
         const LeastOpening least = least_opening(columns, wanted);
         if (!least.met) return report(contacts, states, false);
         double change_mm = 0.0;
         for (std::size_t c = 0; c < n; ++c) {
             const Opening& x = least.openings[c];
-            const JointState next{x.gap_in, x.lip_in, faces[c].left_for(x.gap_in, x.gap_out)};
-            change_mm = std::max({change_mm, std::abs(x.gap_in - states[c].gap_in_mm), std::abs(x.gap_out - faces[c].gap_out(states[c])),
+            const double face_mm = contacts[c].other.face_mm;
+            change_mm = std::max({change_mm, std::abs(x.gap_in - states[c].gap_in_mm), std::abs(x.gap_out - states[c].gap_out_mm(face_mm)),
                                   std::abs(x.lip_in - states[c].lip_in_mm)});
-            states[c] = next;
+            states[c] = {x.gap_in, x.lip_in, std::asin(std::clamp((x.gap_out - x.gap_in) / face_mm, -1.0, 1.0))};
         }
         const double missed_mm = std::hypot(walked.missed[0], walked.missed[1]) + std::abs(walked.missed[2]) * perimeter_mm;
         if (change_mm <= enough_mm && missed_mm <= 10.0 * enough_mm) return report(contacts, states, true);
+        const auto closed = close_by_force(contacts, states, least.force, walked.middle_mm, enough_mm, perimeter_mm);
+        if (closed) return report(contacts, *closed, true);
     }
     return report(contacts, states, false);
 }
