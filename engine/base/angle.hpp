@@ -24,7 +24,8 @@ constexpr double turn_of(double interior_deg) {
 /// Sine, cosine and tangent of an angle in degrees, any finite number of turns.
 /// Edge      multiples of 90 give 0 or +-1 (never -0), where a conversion to radians would leave 6e-17; multiples of 30 and 45
 ///           give the nearest double: sin 30 is 0.5, tan 45 is 1. The tangent of 90 and 270 is infinite.
-/// Accuracy  sine and cosine within 1.5 ulp of the true value of the double given, at most 1.7e-16 [angle_test]
+/// Accuracy  sine and cosine within 2 ulp of the true value for the double given, and within 1.7e-16; worst seen 1.6 ulp in
+///           2,000,000 angles [angle_test]
 double sin_deg(double deg);
 double cos_deg(double deg);
 double tan_deg(double deg);

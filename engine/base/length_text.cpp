@@ -12,6 +12,7 @@
 
 #include "base/ensure.hpp"
 #include "base/quoted.hpp"
+#include "base/suggest.hpp"
 #include "base/text_scan.hpp"
 
 namespace boardring {
@@ -76,6 +77,12 @@ constexpr std::array<UnitWord, 22> kUnitWords{{{"mm", Unit::mm},
                                                {"ft", Unit::foot},
                                                {"foot", Unit::foot},
                                                {"feet", Unit::foot}}};
+
+std::vector<std::string_view> unit_words() {
+    std::vector<std::string_view> words;
+    for (const UnitWord& known : kUnitWords) words.push_back(known.word);
+    return words;
+}
 
 // "63 strong" is a habit at the bench; the amount is in the speaker's eye.
 constexpr std::array<std::string_view, 11> kHairWords{"strong", "full",  "heavy", "fat",  "plus", "shy",
@@ -151,6 +158,12 @@ std::optional<double> smaller_in(Unit larger, Unit smaller) {
     return std::nullopt;
 }
 
+// A length in mm as a message of this job says it.
+std::string in_job_unit(double mm, Unit unit) {
+    const Unit shown = unit == Unit::foot ? Unit::inch : unit;
+    return fmt::format("{} {}", show_number(mm / unit_in_mm(shown), 4), unit_name(shown));
+}
+
 // The commas of a text between digits: how the pieces around the first one read.
 Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
     std::size_t comma = 0;
@@ -190,7 +203,7 @@ Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit un
         const double mm =
             to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
         const std::string feet = fmt::format("{}' {}\"", first, second);
-        return ambiguous(text, fmt::format("{} ({} mm)", feet, show_number(mm, 1)), apart,
+        return ambiguous(text, fmt::format("{} ({})", feet, in_job_unit(mm, unit)), apart,
                          fmt::format("write {} if feet and inches are meant, otherwise the one number you mean", feet));
     }
     if (!b.joined_by_dash && a.quantity.whole && b.quantity.whole && b.text.size() == 3) {
@@ -214,7 +227,7 @@ Finding improper_fraction(std::string_view text, const Quantity& q) {
 Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
     const std::string amount = plain(q);
     const std::string decimal = show_number(q.ratio.value(), 6);
-    const std::string inches = fmt::format("{} in ({} mm)", amount, show_number(to_mm(q.ratio, Unit::inch), 2));
+    const std::string inches = fmt::format("{} in ({})", amount, in_job_unit(to_mm(q.ratio, Unit::inch), unit));
     return ambiguous(text, inches, fmt::format("{} {}", decimal, unit_name(unit)),
                      fmt::format("write {} in if inches are meant, or {} {}", amount, decimal, unit_name(unit)));
 }
@@ -236,6 +249,12 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
     }
     for (const Token& token : tokens) {
         if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
+    }
+    for (const Token& token : tokens) {
+        if (token.kind != Kind::word || unit_of(token)) continue;
+        const std::string meant = nearest_word(token.text, unit_words());
+        return not_understood(text, fmt::format("has a word I do not know as a unit, {}", quoted(token.text)),
+                              meant.empty() ? write_like(unit) : fmt::format("write {} if that is meant", meant));
     }
     return not_understood(text, "is not a length I can read", write_like(unit));
 }
@@ -265,6 +284,12 @@ bool is_dashed_feet(const std::vector<Part>& parts) {
 
 LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) {
     return {to_mm(value, unit), 0.5 * to_mm({last_unit, 1.0}, unit), unit_given};
+}
+
+// `1'200` is twelve hundred to some, and a foot mark with too many inches to others.
+bool is_mark_between_thousands(const std::vector<Part>& parts) {
+    return parts.size() == 2 && parts[0].unit == Unit::foot && parts[0].quantity.whole && !parts[1].unit &&
+           !parts[1].joined_by_dash && parts[1].quantity.whole && parts[1].text.size() == 3;
 }
 
 Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) {
@@ -314,6 +339,12 @@ Result<LengthRead> read_length(std::string_view text, const Tokens& tokens, std:
         if (part.quantity.improper) return improper_fraction(text, part.quantity);
     }
     if (parts.size() == 1) return one_part(text, parts[0], unit);
+    if (is_mark_between_thousands(parts)) {
+        const std::string joined = parts[0].text + parts[1].text;
+        return ambiguous(text, fmt::format("{} {}", joined, unit_name(unit)),
+                         fmt::format("{} ft {} in", parts[0].text, parts[1].text),
+                         fmt::format("write {} if that is meant", joined));
+    }
     if (is_dashed_feet(parts)) {
         parts[0].unit = Unit::foot;
         parts[1].unit = Unit::inch;

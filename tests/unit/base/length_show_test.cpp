@@ -2,8 +2,9 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <numeric>
+#include <limits>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -157,7 +158,7 @@ TEST_CASE("units have their names and their size by law") {
 TEST_CASE("what cannot be a length is our bug, not a text") {
     CHECK_THROWS_AS(show_length(std::nan(""), kMm), BrokenInvariant);
     CHECK_THROWS_AS(show_length(1.0, LengthStyle{Unit::mm, 0.0}), BrokenInvariant);
-    CHECK_THROWS_AS(show_small(INFINITY, kMm), BrokenInvariant);
+    CHECK_THROWS_AS(show_small(std::numeric_limits<double>::infinity(), kMm), BrokenInvariant);
 }
 
 TEST_CASE("what is shown reads back within half a step, in every unit and step") {

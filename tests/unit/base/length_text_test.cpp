@@ -183,7 +183,7 @@ TEST_CASE("a leading sign belongs to the whole length") {
 TEST_CASE("text with two readings is refused and both are said") {
     const std::string code = "length.ambiguous";
     check_refused("5-3", Unit::mm, code, {"5' 3\" (1600.2 mm)", "two numbers, 5 and 3"});
-    check_refused("5-3", Unit::inch, code, {"5' 3\"", "two numbers"});
+    check_refused("5-3", Unit::inch, code, {"5' 3\" (63 in)", "two numbers"});
     check_refused("5 3", Unit::inch, code, {"5' 3\"", "two numbers"});
     check_refused("5 - 3", Unit::foot, code, {"5' 3\""});
     check_refused("5–3", Unit::mm, code, {"5' 3\""});
@@ -206,6 +206,8 @@ TEST_CASE("text with two readings is refused and both are said") {
     check_refused("161⁄4\"", Unit::mm, code, {"40-1/4", "space missing"});
     check_refused("5 7/4\"", Unit::mm, code, {"6-3/4"});
     check_refused("3/4", Unit::mm, code, {"3/4 in (19.05 mm)", "0.75 mm"});
+    check_refused("1'200", Unit::mm, code, {"1200 mm", "1 ft 200 in"});
+    check_refused("1’200", Unit::mm, code, {"1200 mm", "1 ft 200 in"});
     check_refused("16-1/4", Unit::mm, code, {"16-1/4 in (412.75 mm)", "16.25 mm"});
     check_refused("5½", Unit::cm, code, {"5-1/2 in", "5.5 cm"});
     check_refused("3/4", Unit::foot, code, {"3/4 in", "0.75 ft"});
@@ -219,6 +221,10 @@ TEST_CASE("text that is no length is refused with what to write instead") {
     check_refused("63 1/2 in shy", Unit::mm, code, {"hair over or under"});
     check_refused("63+", Unit::inch, code, {"hair over or under"});
     check_refused("63-", Unit::inch, code, {"hair over or under"});
+    check_refused("5 inchs", Unit::mm, code, {"\"inchs\"", "write inch "});
+    check_refused("5 feets", Unit::mm, code, {"\"feets\"", "write feet"});
+    check_refused("12 milimeters", Unit::cm, code, {"write millimeters"});
+    check_refused("2 yd", Unit::foot, code, {"\"yd\"", "3' 6-3/4"});
     check_refused("38x140", Unit::mm, code, {"two sizes"});
     check_refused("38 × 140", Unit::mm, code, {"two sizes"});
     check_refused("1m20", Unit::mm, code, {"no unit behind its 20"});
