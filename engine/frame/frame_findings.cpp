@@ -20,6 +20,8 @@ namespace {
 
 // A cut within this of square counts as square, not as undercut: at the limit w_p / w_o = cos T rounding picks the sign.
 constexpr double kSquareDeg = 1e-9;
+// Widths nearer than this are one width: far over the rounding of a length that came through inches.
+constexpr double kSameMm = 1e-9;
 // Below this turn a difference of width d wants a mark d / sin T away, more than six times d: worth saying.
 constexpr double kNearlyStraightDeg = 10.0;
 // A page of one and the same trouble helps nobody.
@@ -125,12 +127,15 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
                                     shown(lowest_mm, project), flat ? "thickness" : "width")});
 }
 
+bool edge_vanishes(const Board& board) { return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0; }
+
+// Even a difference no rule shows is enough here: at a turn of 0.01 degrees 0.1 mm becomes 570 mm.
 std::string nearly_straight_hint(const Outline& outline, const Frame& frame, const Board& board, const Project& project) {
     for (const BoardEnd& end : board.ends) {
         if (!end.mate || std::abs(outline.turn_deg[end.corner]) >= kNearlyStraightDeg) continue;
-        if (!differ(board.width_mm, frame.boards[*end.mate].width_mm, project)) continue;
+        if (std::abs(board.width_mm - frame.boards[*end.mate].width_mm) < kSameMm) continue;
         return fmt::format(" At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end that.",
-                           corner_letter(end.corner), show_angle(outline.turn_deg[end.corner], 3), measure_noun(project.lie));
+                           corner_letter(end.corner), show_angle(std::abs(outline.turn_deg[end.corner]), 3), measure_noun(project.lie));
     }
     return "";
 }
@@ -140,7 +145,7 @@ void add_vanished_edge(const Project& project, const Outline& outline, const Fra
     const double inside_mm = board.inside_length_mm();
     const double outside_mm = board.outside_length_mm();
     const double worst_mm = std::min(inside_mm, outside_mm);
-    if (worst_mm > 0.0) return;
+    if (!edge_vanishes(board)) return;
     const bool both = inside_mm <= 0.0 && outside_mm <= 0.0;
     const char* edge = both ? "edge at all" : (inside_mm <= outside_mm ? "inside edge" : "outside edge");
     const double needed_mm = board.side_mm - worst_mm;
@@ -153,18 +158,27 @@ void add_vanished_edge(const Project& project, const Outline& outline, const Fra
                                     nearly_straight_hint(outline, frame, board, project))});
 }
 
+// Marks where an end's full wood begins: its shoulders if it is lapped, else its end.
+double full_inside_mm(const BoardEnd& end) { return end.lap ? end.lap->shoulder_inside_mm : end.inside_mm; }
+double full_outside_mm(const BoardEnd& end) { return end.lap ? end.lap->shoulder_outside_mm : end.outside_mm; }
+
+// A lap must not run into the other end's lap, nor the other end's cut into it: along one edge no full wood would be left.
 void add_meeting_laps(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
     const Board& board = frame.boards[k];
-    if (!board.ends[0].lap || !board.ends[1].lap || board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0) return;
-    const double between_mm = std::min(board.ends[1].lap->shoulder_inside_mm - board.ends[0].lap->shoulder_inside_mm,
-                                       board.ends[1].lap->shoulder_outside_mm - board.ends[0].lap->shoulder_outside_mm);
+    const bool both = board.ends[0].lap && board.ends[1].lap;
+    if ((!board.ends[0].lap && !board.ends[1].lap) || edge_vanishes(board)) return;
+    const double inside_mm = full_inside_mm(board.ends[1]) - full_inside_mm(board.ends[0]);
+    const double outside_mm = full_outside_mm(board.ends[1]) - full_outside_mm(board.ends[0]);
+    const double between_mm = std::min(inside_mm, outside_mm);
     if (between_mm > 0.0) return;
+    const std::string lapped = corner_letter(board.ends[board.ends[0].lap ? 0 : 1].corner);
+    const std::string other = corner_letter(board.ends[board.ends[0].lap ? 1 : 0].corner);
     findings.push_back({Severity::error, "board.laps-meet", project.boards[k].pointer,
-                        fmt::format("Board {} is all lap: the shoulders of its ends {} and {} cross by {}, so no full wood is left between them.",
-                                    board_number(k), corner_letter(board.ends[0].corner), corner_letter(board.ends[1].corner),
-                                    show_small(0.0 - between_mm, project.style())),
-                        fmt::format("Make side {} at least {}, or mitre one of the two corners.", side_name(outline, k),
-                                    shown(up_to_step(board.side_mm - between_mm, project), project))});
+                        fmt::format("Board {} has no full wood left on its {} edge: the shoulder of its lap at {} lies {} beyond {} at {}.",
+                                    board_number(k), inside_mm <= outside_mm ? "inside" : "outside", lapped,
+                                    show_small(0.0 - between_mm, project.style()), both ? "the other lap's shoulder" : "the cut", other),
+                        fmt::format("Make side {} at least {} with the same corners, or mitre corner {}.", side_name(outline, k),
+                                    shown(up_to_step(board.side_mm - between_mm, project), project), lapped)});
 }
 
 // How far two convex boards must be moved apart, and which way (from the first to the second): the shortest of the moves along
@@ -236,8 +250,18 @@ Finding overlap_finding(const Project& project, const Outline& outline, const Fr
             fix};
 }
 
+// Beside a board without an edge its neighbours lie across each other; that is the same fault, told already.
+bool beside_vanished(const Frame& frame, const Board& board) {
+    return std::any_of(board.ends.begin(), board.ends.end(), [&](const BoardEnd& end) { return end.mate && edge_vanishes(frame.boards[*end.mate]); });
+}
+
 void add_overlaps(const Project& project, const Outline& outline, const Frame& frame, Findings& findings) {
-    const std::vector<Overlap> overlaps = overlapping_boards(frame);
+    std::vector<Overlap> overlaps = overlapping_boards(frame);
+    overlaps.erase(std::remove_if(overlaps.begin(), overlaps.end(),
+                                  [&](const Overlap& o) {
+                                      return beside_vanished(frame, frame.boards[o.first]) || beside_vanished(frame, frame.boards[o.second]);
+                                  }),
+                   overlaps.end());
     const std::size_t told = std::min(overlaps.size(), kMostOverlapsTold);
     for (std::size_t i = 0; i < told; ++i) findings.push_back(overlap_finding(project, outline, frame, overlaps[i]));
     if (told < overlaps.size()) {
@@ -265,7 +289,7 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
                                       joint.kind == JointKind::butt ? "butt" : "half-lap");
         finding.fix = fmt::format("Make {} a mitre, which is a plain square joint here, with a block behind it; or leave corner {} out and run one board "
                                   "over both sides.", letter, letter);
-    } else if (std::abs(wider) > 1e-9) {
+    } else if (std::abs(wider) >= kSameMm) {
         const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
         finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names, board_number(joint.before),
                                       shown(before.width_mm, project), measure_word(project.lie), board_number(joint.after),
