@@ -24,12 +24,12 @@ constexpr double kWholeTurn_deg = 360.0;
 Finding refused(std::string_view code, std::string message, std::string fix) {
     Finding finding;
     finding.code = code;
-    finding.message = std::move(message);
-    finding.fix = std::move(fix);
+    finding.message = std::move(message) + '.';
+    finding.fix = std::move(fix) + '.';
     return finding;
 }
 
-constexpr std::string_view kWriteLike = "write degrees, like 22.5, 22-1/2 or 22\u00B030', or a rise in a run, like 5 in 12";
+constexpr std::string_view kWriteLike = "Write degrees, like 22.5, 22-1/2 or 22\u00B030', or a rise in a run, like 5 in 12";
 
 Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
     return refused("angle.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
@@ -77,13 +77,13 @@ Result<AngleRead> rise_in_run(std::string_view text, const Quantity& a, const Qu
 Result<AngleRead> pitch(std::string_view text, Ratio part) {
     if (part.num > part.den)
         return not_understood(text, "is a pitch steeper than 45",
-                              "write the angle in degrees, or the rise in the run, like 12 in 5");
+                              "Write the angle in degrees, or the rise in the run, like 12 in 5");
     const double as_run_deg = degrees(std::atan2(part.num, part.den));
     if (part.den != 12.0) {
         const double as_span_deg = degrees(std::atan2(2.0 * part.num, part.den));
         return ambiguous(text, fmt::format("{} degrees (rise over run)", show_angle(as_run_deg, 2)),
                          fmt::format("{} degrees (rise over the whole span)", show_angle(as_span_deg, 2)),
-                         fmt::format("write {} in 12 or {} in 12", show_number(12.0 * part.num / part.den, 4),
+                         fmt::format("Write {} in 12 or {} in 12", show_number(12.0 * part.num / part.den, 4),
                                      show_number(24.0 * part.num / part.den, 4)));
     }
     Quantity rise;
@@ -101,7 +101,7 @@ Result<AngleRead> off(std::string_view text, const Quantity& less, const Quantit
 
 // Behind a degree sign: minutes and seconds, each below 60, only the last with a part.
 Result<AngleRead> minutes_and_seconds(std::string_view text, const Tokens& tokens, std::size_t at, const Quantity& whole) {
-    const std::string fix = "write degrees, minutes and seconds like 22\u00B030'15\", or a decimal like 22.5";
+    const std::string fix = "Write degrees, minutes and seconds like 22\u00B030'15\", or a decimal like 22.5";
     if (!whole.whole) return not_understood(text, "has minutes after degrees that are not whole", fix);
     Quantity minutes;
     if (!read_quantity(tokens, at, minutes)) return not_understood(text, "is not an angle I can read", fix);
@@ -132,10 +132,10 @@ Finding comma_finding(std::string_view text, const Tokens& tokens) {
     const bool between = comma != tokens.begin() && (comma - 1)->kind == Kind::number && (comma - 1)->whole &&
                          (comma + 1)->kind == Kind::number && (comma + 1)->whole;
     if (more != 1 || !between)
-        return not_understood(text, "has a comma that I cannot place", "write one number with a point for decimals, like 22.5");
+        return not_understood(text, "has a comma that I cannot place", "Write one number with a point for decimals, like 22.5");
     const std::string decimal = fmt::format("{}.{}", (comma - 1)->text, (comma + 1)->text);
     return ambiguous(text, decimal + " degrees", fmt::format("two numbers, {} and {}", (comma - 1)->text, (comma + 1)->text),
-                     fmt::format("write {} with a point if that is meant", decimal));
+                     fmt::format("Write {} with a point if that is meant", decimal));
 }
 
 Finding unknown_text(std::string_view text, const Tokens& tokens) {
@@ -149,10 +149,10 @@ Finding unknown_text(std::string_view text, const Tokens& tokens) {
 Finding two_numbers(std::string_view text, const Quantity& a, const Quantity& b) {
     const std::string apart = fmt::format("two numbers, {} and {}", plain(a), plain(b));
     if (!a.whole || b.ratio.value() >= 60.0)
-        return not_understood(text, fmt::format("holds {}", apart), "write the one angle you mean");
+        return not_understood(text, fmt::format("holds {}", apart), "Write the one angle you mean");
     const std::string minutes = fmt::format("{}\u00B0{}'", plain(a), plain(b));
     return ambiguous(text, fmt::format("{} ({} degrees)", minutes, show_number(a.ratio.value() + b.ratio.value() / 60.0, 3)),
-                     apart, fmt::format("write {} if degrees and minutes are meant, otherwise the one angle you mean", minutes));
+                     apart, fmt::format("Write {} if degrees and minutes are meant, otherwise the one angle you mean", minutes));
 }
 
 Result<AngleRead> read_angle(std::string_view text, const Tokens& tokens, std::size_t at) {
@@ -170,7 +170,7 @@ Result<AngleRead> read_angle(std::string_view text, const Tokens& tokens, std::s
     if (first.improper) {
         return ambiguous(text, fmt::format("{} degrees", show_number(first.ratio.value(), 4)),
                          "a fraction with a slip or a space missing",
-                         fmt::format("write {} if that is meant", show_number(first.ratio.value(), 4)));
+                         fmt::format("Write {} if that is meant", show_number(first.ratio.value(), 4)));
     }
     const AngleRead read{first.ratio.value(), 0.5 * first.last_unit};
     if (is_end(tokens, at)) return read;
@@ -199,7 +199,7 @@ Result<AngleRead> parse_angle(std::string_view text) {
         return not_understood(text, fmt::format("is {} bytes long; an angle has at most {}", text.size(), kLongestText));
     }
     const Tokens tokens = scan_text(text);
-    if (is_end(tokens, 0)) return refused("angle.not-understood", "there is no angle here", std::string(kWriteLike));
+    if (is_end(tokens, 0)) return refused("angle.not-understood", "There is no angle here", std::string(kWriteLike));
     const bool negative = tokens[0].kind == Kind::dash;
     const std::size_t at = negative || tokens[0].kind == Kind::plus ? 1 : 0;
     Result<AngleRead> read = read_angle(text, tokens, at);

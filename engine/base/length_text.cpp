@@ -101,8 +101,8 @@ std::optional<Unit> unit_of(const Token& token) {
 Finding refused(std::string_view code, std::string message, std::string fix) {
     Finding finding;
     finding.code = code;
-    finding.message = std::move(message);
-    finding.fix = std::move(fix);
+    finding.message = std::move(message) + '.';
+    finding.fix = std::move(fix) + '.';
     return finding;
 }
 
@@ -118,15 +118,15 @@ Finding not_understood(std::string_view text, std::string_view why, std::string 
 std::string write_like(Unit unit) {
     switch (unit) {
         case Unit::mm:
-            return "write a number of mm, like 413.5, or a length with its unit, like 41.4 cm or 16-1/4 in";
+            return "Write a number of mm, like 413.5, or a length with its unit, like 41.4 cm or 16-1/4 in";
         case Unit::cm:
-            return "write a number of cm, like 41.4, or a length with its unit, like 414 mm or 16-1/4 in";
+            return "Write a number of cm, like 41.4, or a length with its unit, like 414 mm or 16-1/4 in";
         case Unit::m:
-            return "write a number of m, like 0.414, or a length with its unit, like 414 mm or 16-1/4 in";
+            return "Write a number of m, like 0.414, or a length with its unit, like 414 mm or 16-1/4 in";
         case Unit::inch:
-            return "write inches, like 16-1/4 or 16.25, or a length with its unit, like 3' 6-3/4\" or 414 mm";
+            return "Write inches, like 16-1/4 or 16.25, or a length with its unit, like 3' 6-3/4\" or 414 mm";
         case Unit::foot:
-            return "write feet and inches, like 3' 6-3/4\", or a length with its unit, like 414 mm";
+            return "Write feet and inches, like 3' 6-3/4\", or a length with its unit, like 414 mm";
     }
     return "";
 }
@@ -176,7 +176,7 @@ Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
                          tokens[comma + 1].kind == Kind::number && !tokens[comma + 1].after_space;
     if (count != 1 || !between) {
         return not_understood(text, "has a comma that I cannot place",
-                              "write one number with a point for decimals, like 1200.5, and no other marks in it");
+                              "Write one number with a point for decimals, like 1200.5, and no other marks in it");
     }
     const std::string& before = tokens[comma - 1].text;
     const std::string& after = tokens[comma + 1].text;
@@ -186,12 +186,12 @@ Finding comma_finding(std::string_view text, const Tokens& tokens, Unit unit) {
     const std::string joined = before + after;
     if (!tokens[comma + 1].whole) {
         return ambiguous(text, thousands ? joined + name : "one number", fmt::format("two numbers, {} and {}", before, after),
-                         fmt::format("write {} without the comma if that is meant", joined));
+                         fmt::format("Write {} without the comma if that is meant", joined));
     }
     const std::string decimal = fmt::format("{}.{}", before, after);
-    if (thousands) return ambiguous(text, joined + name, decimal + name, fmt::format("write {} or {}", joined, decimal));
+    if (thousands) return ambiguous(text, joined + name, decimal + name, fmt::format("Write {} or {}", joined, decimal));
     return ambiguous(text, decimal + name, fmt::format("two numbers, {} and {}", before, after),
-                     fmt::format("write {} with a point if that is meant", decimal));
+                     fmt::format("Write {} with a point if that is meant", decimal));
 }
 
 // Two bare numbers in a row: `5-3`, `1 200`, `900-905`, `5 3 1/2"`.
@@ -204,24 +204,24 @@ Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit un
             to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
         const std::string feet = fmt::format("{}' {}\"", first, second);
         return ambiguous(text, fmt::format("{} ({})", feet, in_job_unit(mm, unit)), apart,
-                         fmt::format("write {} if feet and inches are meant, otherwise the one number you mean", feet));
+                         fmt::format("Write {} if feet and inches are meant, otherwise the one number you mean", feet));
     }
     if (!b.joined_by_dash && a.quantity.whole && b.quantity.whole && b.text.size() == 3) {
         const std::string joined = a.text + b.text;
         return ambiguous(text, fmt::format("{} {}", joined, unit_name(b.unit.value_or(unit))), apart,
-                         fmt::format("write {} without the space if that is meant", joined));
+                         fmt::format("Write {} without the space if that is meant", joined));
     }
     if (b.joined_by_dash) {
         return ambiguous(text, fmt::format("from {} to {}", first, second), fmt::format("{} less {}", first, second),
-                         "write the one number you mean");
+                         "Write the one number you mean");
     }
-    return not_understood(text, fmt::format("holds {}", apart), "write the one number you mean");
+    return not_understood(text, fmt::format("holds {}", apart), "Write the one number you mean");
 }
 
 // `5/4` may be a lumber name or a slip, `161/4` a space left out.
 Finding improper_fraction(std::string_view text, const Quantity& q) {
     return ambiguous(text, plain(q), "a fraction with a slip or a space missing",
-                     fmt::format("write {} if that is meant", plain(q)));
+                     fmt::format("Write {} if that is meant", plain(q)));
 }
 
 Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
@@ -229,7 +229,7 @@ Finding bare_fraction(std::string_view text, const Quantity& q, Unit unit) {
     const std::string decimal = show_number(q.ratio.value(), 6);
     const std::string inches = fmt::format("{} in ({})", amount, in_job_unit(to_mm(q.ratio, Unit::inch), unit));
     return ambiguous(text, inches, fmt::format("{} {}", decimal, unit_name(unit)),
-                     fmt::format("write {} in if inches are meant, or {} {}", amount, decimal, unit_name(unit)));
+                     fmt::format("Write {} in if inches are meant, or {} {}", amount, decimal, unit_name(unit)));
 }
 
 // Looks for words and signs that say why a text is no length.
@@ -237,15 +237,15 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
     for (const Token& token : tokens) {
         if (token.kind == Kind::word && std::find(kHairWords.begin(), kHairWords.end(), token.text) != kHairWords.end()) {
             return not_understood(text, fmt::format("says {}: a hair over or under cannot be computed", token.text),
-                                  "write the number your rule shows, like 63-1/32 or 63.5");
+                                  "Write the number your rule shows, like 63-1/32 or 63.5");
         }
         if (token.kind == Kind::times)
-            return not_understood(text, "holds two sizes; one length is wanted", "write one length here");
+            return not_understood(text, "holds two sizes; one length is wanted", "Write one length here");
     }
     const Token& last = tokens[tokens.size() < 3 ? 0 : tokens.size() - 2];
     if (last.kind == Kind::plus || last.kind == Kind::dash) {
         return not_understood(text, "ends in a sign: a hair over or under cannot be computed",
-                              "write the number your rule shows, like 63-1/32 or 63.5");
+                              "Write the number your rule shows, like 63-1/32 or 63.5");
     }
     for (const Token& token : tokens) {
         if (token.kind == Kind::comma) return comma_finding(text, tokens, unit);
@@ -254,7 +254,7 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
         if (token.kind != Kind::word || unit_of(token)) continue;
         const std::string meant = nearest_word(token.text, unit_words());
         return not_understood(text, fmt::format("has a word I do not know as a unit, {}", quoted(token.text)),
-                              meant.empty() ? write_like(unit) : fmt::format("write {} if that is meant", meant));
+                              meant.empty() ? write_like(unit) : fmt::format("Write {} if that is meant", meant));
     }
     return not_understood(text, "is not a length I can read", write_like(unit));
 }
@@ -303,7 +303,7 @@ Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part
         fmt::format("{} {}", show_number(a.quantity.ratio.value() * *smaller_in(larger, smaller) + b.quantity.ratio.value(), 6),
                     unit_name(smaller));
     return ambiguous(text, added, fmt::format("a slip in the {}: {} make one {}", plain(b.quantity), one, unit_name(larger)),
-                     fmt::format("write {} if that is meant, otherwise less than {}", added, one));
+                     fmt::format("Write {} if that is meant, otherwise less than {}", added, one));
 }
 
 // Feet and inches, metres and centimetres ...: every part but the last a whole number, units falling.
@@ -317,13 +317,13 @@ Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>&
         const std::optional<double> ratio = smaller_in(sum_unit, own);
         if (!b.unit && is_metric(sum_unit)) {
             return not_understood(text, fmt::format("has no unit behind its {}", plain(b.quantity)),
-                                  "write the unit behind each number, like 1 m 20 cm, or one number, like 1.2 m");
+                                  "Write the unit behind each number, like 1 m 20 cm, or one number, like 1.2 m");
         }
         if (!ratio || (b.joined_by_dash && is_metric(own))) return unknown_text(text, tokens, unit);
         if (!a.quantity.whole) {
             return not_understood(
                 text, fmt::format("goes on after {} {}, which is not a whole number", plain(a.quantity), unit_name(sum_unit)),
-                fmt::format("write whole {} and then {}, or one number with one unit", unit_name(sum_unit), unit_name(own)));
+                fmt::format("Write whole {} and then {}, or one number with one unit", unit_name(sum_unit), unit_name(own)));
         }
         if (b.quantity.ratio.value() >= *ratio) return too_much_of_the_smaller(text, a, b, sum_unit, own);
         sum = {sum.num * *ratio * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den};
@@ -343,7 +343,7 @@ Result<LengthRead> read_length(std::string_view text, const Tokens& tokens, std:
         const std::string joined = parts[0].text + parts[1].text;
         return ambiguous(text, fmt::format("{} {}", joined, unit_name(unit)),
                          fmt::format("{} ft {} in", parts[0].text, parts[1].text),
-                         fmt::format("write {} if that is meant", joined));
+                         fmt::format("Write {} if that is meant", joined));
     }
     if (is_dashed_feet(parts)) {
         parts[0].unit = Unit::foot;
@@ -452,7 +452,7 @@ Result<LengthRead> parse_length(std::string_view text, Unit unit) {
                               write_like(unit));
     }
     const Tokens tokens = scan_text(text);
-    if (tokens[0].kind == Kind::end) return refused("length.not-understood", "there is no length here", write_like(unit));
+    if (tokens[0].kind == Kind::end) return refused("length.not-understood", "There is no length here", write_like(unit));
     const bool negative = tokens[0].kind == Kind::dash;
     const std::size_t at = negative || tokens[0].kind == Kind::plus ? 1 : 0;
     Result<LengthRead> read = read_length(text, tokens, at, unit);

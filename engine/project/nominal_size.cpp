@@ -147,9 +147,23 @@ double unlikeness(const Section& s, const Named& named) {
 std::string note_for(const Section& s) {
     const std::string name = name_of(s);
     const bool vowel = name[0] == '8' || name.rfind("11", 0) == 0;
-    return fmt::format("{} {} is {} by {} in ({} by {} mm) when dry: measure yours", vowel ? "an" : "a", name,
+    return fmt::format("{} {} is {} by {} in ({} by {} mm) when dry: measure yours", vowel ? "An" : "A", name,
                        inches(s.thickness.dressed), inches(s.width.dressed), show_number(s.thickness.dressed * kInch_mm, 0),
                        show_number(s.width.dressed * kInch_mm, 0));
+}
+
+Finding unknown(std::string message, std::string fix) {
+    Finding finding;
+    finding.code = "stock.nominal-unknown";
+    finding.message = std::move(message);
+    finding.fix = std::move(fix);
+    return finding;
+}
+
+std::string_view why_unknown(const Named& named) {
+    if (named.rough_quarter) return "is the size of a rough board, in quarters of an inch; planed it is whatever its planer left";
+    if (!named.dressed) return "says more than a name; I know dry boards planed on four sides (S4S)";
+    return "is not in the softwood size tables";
 }
 
 }  // namespace
@@ -166,38 +180,25 @@ std::optional<NominalSize> nominal_size(std::string_view name) {
 }
 
 Finding nominal_unknown(std::string_view name) {
-    Finding finding;
-    finding.code = "stock.nominal-unknown";
-    const Named named = read_name(name);
     constexpr double kLargest = 40.0;  // larger numbers are millimetres
-    const bool in_inches =
-        named.two_numbers && named.thickness > 0.0 && named.width <= kLargest && named.thickness * 100.0 > named.width;
-    if (!in_inches) {
-        finding.message = fmt::format("{} is not a name softwood is sold under", quoted(name));
-        finding.fix = "write a name like 2x6, or give width and thickness as you measured them";
-        if (named.two_numbers && named.width > kLargest) {
-            finding.message += "; such numbers are sizes in mm";
-            finding.fix = fmt::format("give width {} and thickness {} mm instead of a name, if you measured them",
-                                      show_number(named.width, 1), show_number(named.thickness, 1));
-        }
-        return finding;
+    const Named named = read_name(name);
+    if (named.two_numbers && named.width > kLargest) {
+        return unknown(fmt::format("{} is not a name softwood is sold under; such numbers are sizes in mm.", quoted(name)),
+                       fmt::format("Give width {} and thickness {} mm instead of a name, if you measured them.",
+                                   show_number(named.width, 1), show_number(named.thickness, 1)));
+    }
+    if (!named.two_numbers || named.thickness <= 0.0) {
+        return unknown(fmt::format("{} is not a name softwood is sold under.", quoted(name)),
+                       "Write a name like 2x6, or give width and thickness as you measured them.");
     }
     const std::vector<Section> sections = all_sections();
     const auto nearest = std::min_element(sections.begin(), sections.end(), [&named](const Section& a, const Section& b) {
         return unlikeness(a, named) < unlikeness(b, named);
     });
-    if (named.rough_quarter) {
-        finding.message = fmt::format(
-            "{} is the size of a rough board, in quarters of an inch; planed it is whatever its planer left", quoted(name));
-    } else if (!named.dressed) {
-        finding.message = fmt::format("{} says more than a name; I know dry boards planed on four sides (S4S)", quoted(name));
-    } else {
-        finding.message = fmt::format("{} is not in the softwood size tables", quoted(name));
-    }
-    finding.fix =
-        fmt::format("measure the board and give width and thickness, or write {} if that is what you have ({} by {} in)",
-                    name_of(*nearest), inches(nearest->thickness.dressed), inches(nearest->width.dressed));
-    return finding;
+    return unknown(fmt::format("{} {}.", quoted(name), why_unknown(named)),
+                   fmt::format("Measure the board and give width and thickness, or write {} if that is what you have "
+                               "({} by {} in).",
+                               name_of(*nearest), inches(nearest->thickness.dressed), inches(nearest->width.dressed)));
 }
 
 }  // namespace boardring

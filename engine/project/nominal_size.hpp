@@ -12,7 +12,7 @@ struct NominalSize {
     std::string name;           ///< as usually written, smaller number first: "2x6", "5/4x6"
     double thickness_mm = 0.0;  ///< dressed, dry: the inch size times 25.4, so 38.1 for 1-1/2 in (tables in mm say 38)
     double width_mm = 0.0;
-    std::string note;  ///< "a 2x6 is 1-1/2 by 5-1/2 in (38 by 140 mm) when dry: measure yours"
+    std::string note;  ///< "A 2x6 is 1-1/2 by 5-1/2 in (38 by 140 mm) when dry: measure yours"
 };
 
 /// Least dressed dry size behind a nominal name: `2x6`, `2 by 6`, `2 x 6`, `2"x6"`, `2×6`, `1x6 S4S`, `6x2` (the smaller number

@@ -35,7 +35,7 @@ void check_refused(const std::string& text, const std::string& code, const std::
     CHECK(f.severity == Severity::error);
     CHECK(f.code == code);
     CHECK(f.pointer.empty());
-    CHECK_FALSE(f.fix.empty());
+    CHECK((f.message.back() == '.' && f.fix.back() == '.'));
     for (const std::string& part : parts) CHECK_THAT(f.message + " | " + f.fix, ContainsSubstring(part));
 }
 
@@ -116,7 +116,7 @@ TEST_CASE("angles with two readings are refused and both are said") {
 
 TEST_CASE("text that is no angle is refused with what to write instead") {
     const std::string code = "angle.not-understood";
-    check_refused("", code, {"no angle here", "22.5"});
+    check_refused("", code, {"There is no angle here", "22.5"});
     check_refused("400", code, {"whole turn of 360"});
     check_refused("22°30", code, {"no minute mark"});
     check_refused("22°75'", code, {"75 minutes", "60"});

@@ -116,9 +116,9 @@ TEST_CASE("a name is read as people write it") {
         CHECK(size->name == "2x6");
         CHECK_THAT(size->thickness_mm, WithinAbs(38.1, 1e-12));
         CHECK_THAT(size->width_mm, WithinAbs(139.7, 1e-12));
-        CHECK(size->note == "a 2x6 is 1-1/2 by 5-1/2 in (38 by 140 mm) when dry: measure yours");
+        CHECK(size->note == "A 2x6 is 1-1/2 by 5-1/2 in (38 by 140 mm) when dry: measure yours");
     }
-    CHECK(nominal_size("8x8")->note == "an 8x8 is 7-1/4 by 7-1/4 in (184 by 184 mm) when dry: measure yours");
+    CHECK(nominal_size("8x8")->note == "An 8x8 is 7-1/4 by 7-1/4 in (184 by 184 mm) when dry: measure yours");
 }
 
 TEST_CASE("five quarter is the one quarter name that is a dressed size") {
@@ -156,6 +156,7 @@ TEST_CASE("other names are refused with the nearest that is known") {
         CHECK(f.pointer.empty());
         CHECK_THAT(f.message, ContainsSubstring('"' + r.name + '"'));
         CHECK_THAT(f.fix, ContainsSubstring(r.part));
+        CHECK((f.message.back() == '.' && f.fix.back() == '.'));
     }
 }
 
