@@ -12,6 +12,7 @@
 #include "io/write_plan.hpp"
 #include "project_input.hpp"
 #include "report/cut_list_csv.hpp"
+#include "report/board_drawing.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
 #include "report/svg.hpp"

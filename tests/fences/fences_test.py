@@ -21,7 +21,7 @@ ROOMS = {
     "report": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
     "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
 }
-CLI_MAY_USE = ["base", "project", "joinery", "plan", "io", "report"]
+CLI_MAY_USE = ["base", "plan", "io", "report"]
 
 # header prefix -> (rooms whose .cpp files may include it)
 FENCED = {
