@@ -11,8 +11,11 @@ struct PageOptions {
     bool more = false;         ///< also the square-line table, joints, closure at every joint, sections
 };
 
-/// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. Under 40 lines without `more`,
-/// at most 100 characters a line. A plan that stopped at an error gives the refusal page instead.
+/// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. Under 40 lines
+/// without `more`, at most 100 characters a line. A plan that stopped at an error gives the refusal page instead.
 std::string plan_page(const Plan& plan, const PageOptions& options);
+
+/// What `boardring check` shows: the verdicts and every finding, before wood is bought. The refusal page if any is an error.
+std::string check_page(const Plan& plan, const PageOptions& options);
 
 }  // namespace boardring

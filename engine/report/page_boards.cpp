@@ -1,0 +1,346 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
+#include "base/angle_text.hpp"
+#include "base/names.hpp"
+#include "report/page_parts.hpp"
+#include "report/wording.hpp"
+
+namespace boardring {
+namespace {
+
+constexpr double kSame = 1e-9;
+constexpr std::size_t kColumnGap = 3;
+constexpr std::size_t kMostNumbers = 24;  // columns of a list of board numbers in the table
+
+// Which edge is the longer one, for the whole table.
+enum class Longer { equal, outside, inside, mixed };
+
+Longer longer_edge(const Plan& plan) {
+    bool outside = false, inside = false;
+    for (const Board& board : plan.frame->boards) {
+        for (const BoardEnd& end : board.ends) {
+            if (shown_away_deg(end.saw_deg, plan.project) == 0.0) continue;
+            (end.saw_deg > 0.0 ? outside : inside) = true;
+        }
+    }
+    if (outside && inside) return Longer::mixed;
+    return outside ? Longer::outside : inside ? Longer::inside : Longer::equal;
+}
+
+// A board whose ends lean the same way is longer over all than along either edge.
+bool is_skewed(const Plan& plan, std::size_t k) {
+    const ShownBoard& board = plan.shown[k];
+    return rounded_to_step(board.long_point_mm, plan.project.tools.rule_step_mm) >
+           rounded_to_step(std::max(board.inside_length_mm, board.outside_length_mm), plan.project.tools.rule_step_mm);
+}
+
+const BoardEnd& end_at(const Plan& plan, std::size_t board, bool left) {
+    const std::size_t left_end = plan.shown[board].left_end;
+    return plan.frame->boards[board].ends[left ? left_end : 1 - left_end];
+}
+
+std::string end_cell(const Plan& plan, const BoardEnd& end, bool mixed, bool with_letter) {
+    const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
+    std::string cell = with_letter ? corner_letter(end.corner) + " " : std::string();
+    cell += square ? std::string("square") : show_setting(end.saw_deg, plan.project);
+    if (mixed && !square && end.saw_deg < 0.0) cell += " in";
+    if (end.lap) cell += " lap";
+    return cell;
+}
+
+bool is_beyond_saw(const Plan& plan, std::size_t board, std::size_t end) {
+    const std::vector<SawWay>& ways = plan.shown[board].ends[end].ways;
+    return std::none_of(ways.begin(), ways.end(), [](const SawWay& way) { return way.within_saw; });
+}
+
+std::size_t last_corner(const Plan& plan) {
+    return plan.outline->corner_after(plan.assembly->fit_last);
+}
+
+std::string remarks(const Plan& plan, std::size_t k) {
+    std::vector<std::string> items;
+    const Board& board = plan.frame->boards[k];
+    if (k == plan.assembly->fit_last) {
+        const double leave = plan.assembly->leave_long_mm;
+        items.push_back(
+            leave > 0.0 ? fmt::format("fit last: leave {} {} long", corner_letter(last_corner(plan)), shown(leave, plan.project))
+                        : std::string("fit last"));
+    }
+    std::vector<std::string> inward, through, beyond;
+    for (std::size_t e = 0; e < 2; ++e) {
+        const std::string letter = corner_letter(board.ends[e].corner);
+        if (board.ends[e].mate && plan.outline->interior_deg[board.ends[e].corner] > 180.0) inward.push_back(letter);
+        if (board.ends[e].runs_through) through.push_back(letter);
+        if (is_beyond_saw(plan, k, e)) beyond.push_back(letter);
+    }
+    if (!inward.empty()) items.push_back(fmt::format("IN-CORNER {}", and_list(inward)));
+    if (!through.empty()) items.push_back(fmt::format("runs through at {}", and_list(through)));
+    if (!beyond.empty()) items.push_back(fmt::format("past the saw's stop at {}", and_list(beyond)));
+    if (plan.shown[k].long_point_mm < plan.project.tools.hold_length_mm) items.emplace_back("short: clamp");
+    return joined(items, "; ");
+}
+
+using Row = std::vector<std::string>;
+
+Row header(const Plan& plan, Longer longer, bool skewed) {
+    Row row{"", plan.project.lie == Lie::flat ? "wide" : "thick"};
+    switch (longer) {
+        case Longer::equal:
+            row.emplace_back("length");
+            break;
+        case Longer::outside:
+            row.insert(row.end(), {"long (outside)", "short (inside)"});
+            break;
+        case Longer::inside:
+            row.insert(row.end(), {"long (inside)", "short (outside)"});
+            break;
+        case Longer::mixed:
+            row.insert(row.end(), {"outside", "inside"});
+            break;
+    }
+    if (skewed) row.emplace_back("over all");
+    row.insert(row.end(), {"left end", "right end", ""});
+    return row;
+}
+
+Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longer, bool skewed, bool with_letters) {
+    const ShownBoard& board = plan.shown[k];
+    const std::string outside = shown(board.outside_length_mm, plan.project),
+                      inside = shown(board.inside_length_mm, plan.project);
+    Row row{std::move(numbers), shown(plan.frame->boards[k].width_mm, plan.project)};
+    row.push_back(longer == Longer::inside ? inside : outside);
+    if (longer != Longer::equal) row.push_back(longer == Longer::inside ? outside : inside);
+    if (skewed) row.push_back(shown(board.long_point_mm, plan.project));
+    for (const bool left : {true, false})
+        row.push_back(end_cell(plan, end_at(plan, k, left), longer == Longer::mixed, with_letters));
+    return row;
+}
+
+// A list of numbers cut to the room it has; the group's first board is always in it.
+std::string short_list(const std::vector<std::size_t>& boards) {
+    std::string list = board_list(boards);
+    if (list.size() <= kMostNumbers) return list;
+    return fmt::format("{} and {} more", board_number(boards.front()), boards.size() - 1);
+}
+
+std::vector<Row> single_rows(const Plan& plan, Longer longer, bool skewed, std::size_t most) {
+    std::vector<Row> rows;
+    for (std::size_t k = 0; k < plan.shown.size() && rows.size() < most; ++k) {
+        rows.push_back(board_row(plan, k, board_number(k), longer, skewed, true));
+        rows.back().push_back(remarks(plan, k));
+    }
+    return rows;
+}
+
+std::vector<Row> group_rows(const Plan& plan, Longer longer, bool skewed, std::size_t most) {
+    std::vector<Row> rows;
+    for (const PieceGroup& group : plan.cut_list->groups) {
+        if (group.members.empty() || rows.size() == most) continue;
+        std::vector<std::size_t> boards;
+        for (const GroupMember& member : group.members) boards.push_back(member.board);
+        const std::size_t first = boards.front();
+        rows.push_back(board_row(plan, first, short_list(boards), longer, skewed, boards.size() == 1));
+        const bool has_last = std::find(boards.begin(), boards.end(), plan.assembly->fit_last) != boards.end();
+        std::string note = remarks(plan, boards.size() > 1 && has_last ? plan.assembly->fit_last : first);
+        if (boards.size() > 1 && has_last && !note.empty())
+            note = fmt::format("{}: {}", board_number(plan.assembly->fit_last), note);
+        rows.back().push_back(note);
+    }
+    return rows;
+}
+
+bool is_number_column(const std::string& title) {
+    return title != "" && title.find("end") == std::string::npos;
+}
+
+Lines table(const Row& head, const std::vector<Row>& rows) {
+    std::vector<std::size_t> widths(head.size(), 0);
+    for (std::size_t c = 0; c < head.size(); ++c) {
+        widths[c] = columns_of(head[c]);
+        for (const Row& row : rows) widths[c] = std::max(widths[c], columns_of(row[c]));
+    }
+    // Numbers stand under the middle of their titles: right-aligned, then moved in from the right edge of the column.
+    std::vector<std::size_t> values(head.size(), 0);
+    for (std::size_t c = 0; c < head.size(); ++c) {
+        for (const Row& row : rows) values[c] = std::max(values[c], columns_of(row[c]));
+    }
+    Lines lines;
+    const auto add = [&](const Row& row, bool is_head) {
+        std::string line = "  ";
+        for (std::size_t c = 0; c + 1 < row.size(); ++c) {
+            if (c > 0) line += std::string(kColumnGap, ' ');
+            if (!is_head && is_number_column(head[c])) {
+                const std::size_t after = (widths[c] - values[c]) / 2;
+                line += padded_before(row[c], widths[c] - after) + std::string(after, ' ');
+            } else {
+                line += padded(row[c], widths[c]);
+            }
+        }
+        const std::string& note = row.back();
+        const std::size_t at = columns_of(line) + kColumnGap;
+        if (note.empty() || at + 16 > kPageColumns) {
+            line.erase(line.find_last_not_of(' ') + 1);
+            lines.push_back(line);
+            return;
+        }
+        const Lines broken = wrapped(note, kPageColumns - at);
+        lines.push_back(line + std::string(kColumnGap, ' ') + broken.front());
+        for (std::size_t i = 1; i < broken.size(); ++i) lines.push_back(std::string(at, ' ') + broken[i]);
+    };
+    add(head, true);
+    for (const Row& row : rows) add(row, false);
+    return lines;
+}
+
+const char* turning_words(Turning turning, Lie lie) {
+    const bool flat = lie == Lie::flat;
+    switch (turning) {
+        case Turning::as_first:
+            return "";
+        case Turning::top_to_bottom:
+            return flat ? "turned over end for end, outside still outside" : "turned upside down, outside still outside";
+        case Turning::edge_for_edge:
+            return flat ? "turned over edge for edge" : "turned face for face, the ends staying";
+        case Turning::end_for_end:
+            return flat ? "turned round on the bench, outside inside" : "turned round, outside inside";
+    }
+    return "";
+}
+
+// "1, 2 and 6 are alike until you trim 6A. 5 is 3 turned upside down, outside still outside."
+std::string alike_words(const Plan& plan) {
+    std::vector<std::string> said;
+    const auto& groups = plan.cut_list->groups;
+    std::size_t ring_groups = 0;
+    for (const PieceGroup& group : groups) ring_groups += group.members.empty() ? 0U : 1U;
+    for (const PieceGroup& group : groups) {
+        if (group.members.empty()) continue;
+        std::map<Turning, std::vector<std::size_t>> by_turning;
+        bool has_last = false;
+        for (const GroupMember& member : group.members) {
+            by_turning[member.turning].push_back(member.board);
+            has_last = has_last || member.board == plan.assembly->fit_last;
+        }
+        const std::vector<std::size_t>& same = by_turning[Turning::as_first];
+        const bool trims = has_last && plan.assembly->leave_long_mm > 0.0;
+        const std::string until =
+            trims ? fmt::format(" until you trim {}{}", board_number(plan.assembly->fit_last), corner_letter(last_corner(plan)))
+                  : "";
+        if (same.size() > 1) {
+            const bool all = ring_groups == 1 && same.size() == plan.shown.size() && same.size() > 2;
+            said.push_back(
+                fmt::format("{} are alike{}.", all ? fmt::format("All {}", count_word(same.size())) : board_list(same), until));
+        }
+        for (const auto& [turning, boards] : by_turning) {
+            if (turning == Turning::as_first) continue;
+            said.push_back(fmt::format("{} {} {} {}{}.", board_list(boards), boards.size() == 1 ? "is" : "are",
+                                       board_number(group.members.front().board), turning_words(turning, plan.project.lie),
+                                       same.size() > 1 ? "" : until));
+        }
+        if (group.mirror_of && !groups[*group.mirror_of].members.empty()) {
+            said.push_back(fmt::format("{} {} {} in the mirror: no turning makes them the same.",
+                                       board_list(by_turning[Turning::as_first]), same.size() == 1 ? "is" : "are",
+                                       board_number(groups[*group.mirror_of].members.front().board)));
+        }
+    }
+    return joined(said, "  ");
+}
+
+std::string extra_words(const Plan& plan) {
+    std::string text;
+    for (const PieceAsked& piece : plan.project.pieces) {
+        const auto end = [&](double saw) -> std::string {
+            if (shown_away_deg(saw, plan.project) == 0.0) return "square";
+            return show_setting(saw, plan.project) + (saw < 0.0 ? " (inside longer)" : "");
+        };
+        const std::string left = end(piece.left_saw_deg), right = end(piece.right_saw_deg);
+        text += fmt::format("{}{} {}: {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24),
+                            shown(piece.length_mm, plan.project),
+                            left == right ? fmt::format("both ends {}", left) : fmt::format("left {}, right {}", left, right));
+        if (plan.project.stock.size() > 1) text += fmt::format(", of {}", clean_text(plan.project.stock[piece.stock].name, 16));
+    }
+    return text;
+}
+
+// What is said of all half-laps at once; nothing where they differ.
+std::string lap_words(const Plan& plan) {
+    double depth = 0.0;
+    bool any = false, one_depth = true, by_board = true, one_length = true;
+    double reach = 0.0;
+    std::vector<std::size_t> upper, lower;
+    for (std::size_t k = 0; k < plan.frame->boards.size(); ++k) {
+        std::optional<bool> keeps;
+        for (const BoardEnd& end : plan.frame->boards[k].ends) {
+            if (!end.lap) continue;
+            const double own_reach = std::abs(end.lap->shoulder_inside_mm - end.inside_mm);
+            if (!any) {
+                depth = end.lap->depth_mm;
+                reach = own_reach;
+            }
+            one_depth = one_depth && std::abs(end.lap->depth_mm - depth) < kSame;
+            one_length = one_length && std::abs(own_reach - reach) < 1e-6;
+            by_board = by_board && (!keeps || *keeps == end.lap->keeps_upper);
+            keeps = end.lap->keeps_upper;
+            any = true;
+        }
+        if (keeps) (*keeps ? upper : lower).push_back(k);
+    }
+    if (!any) return "";
+    std::string text = one_depth ? fmt::format("cut away {} of the {}", shown(depth, plan.project),
+                                               plan.project.lie == Lie::flat ? "thickness" : "height")
+                                 : std::string("depths differ, see --more");
+    text += one_length ? fmt::format("; shoulders {} in from the end, along the edge", shown(reach, plan.project))
+                       : std::string("; shoulders: see --more");
+    if (by_board && !upper.empty() && !lower.empty()) {
+        const auto words = [](const std::vector<std::size_t>& boards) {
+            return fmt::format("{} {}", board_list(boards), boards.size() == 1 ? "keeps" : "keep");
+        };
+        text += fmt::format(". {} the upper half, {} the lower", words(upper), words(lower));
+    } else {
+        text += ". Each first end and second end keep opposite halves: see --more";
+    }
+    return sentence(text);
+}
+
+}  // namespace
+
+Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
+    const Project& project = plan.project;
+    const Longer longer = longer_edge(plan);
+    bool skewed = false;
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) skewed = skewed || is_skewed(plan, k);
+
+    std::string intro = project.courses > 1 ? fmt::format("make {} of each. ", project.courses) : std::string();
+    intro += project.lie == Lie::flat ? "Flat, show face up, outside edge to you." : "On edge: top edge up, outside face to you.";
+    intro += " Same letters meet.";
+    Lines lines{padded("BOARDS", 9) + intro};
+
+    const std::vector<Row> rows =
+        grouped ? group_rows(plan, longer, skewed, most_rows) : single_rows(plan, longer, skewed, most_rows);
+    append_lines(lines, table(header(plan, longer, skewed), rows));
+    const auto add = [&](const std::string& text) {
+        if (text.empty()) return;
+        for (const std::string& line : wrapped(text, kTextColumns - 2)) lines.push_back(fmt::format("  {}", line));
+    };
+    std::size_t groups = 0;
+    for (const PieceGroup& group : plan.cut_list->groups) groups += group.members.empty() ? 0U : 1U;
+    const std::size_t all = grouped ? groups : plan.shown.size();
+    if (rows.size() < all)
+        add(fmt::format("and {} more {}: see --more or cut-list.csv.", all - rows.size(), grouped ? "kinds of board" : "boards"));
+    if (longer == Longer::mixed)
+        add("\"in\" after a number: at that end the inside is the longer side. Everywhere else the outside is.");
+    if (!grouped) add(alike_words(plan));
+    const std::string laps = lap_words(plan), extra = extra_words(plan);
+    if (!laps.empty()) add(fmt::format("LAPS  {}", laps));
+    if (!extra.empty()) add(fmt::format("And {}.", extra));
+    return lines;
+}
+
+}  // namespace boardring

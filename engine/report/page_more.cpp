@@ -1,0 +1,270 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "base/angle_text.hpp"
+#include "base/names.hpp"
+#include "report/finding_lines.hpp"
+#include "report/page_parts.hpp"
+#include "report/wording.hpp"
+
+namespace boardring {
+namespace {
+
+using Row = std::vector<std::string>;
+
+constexpr std::size_t kGap = 3;
+constexpr std::size_t kIndent = 2;
+
+// A plain table: titles, then rows; the first column and the last are text, the others numbers at the right.
+Lines table(const Row& head, const std::vector<Row>& rows) {
+    std::vector<std::size_t> widths;
+    for (std::size_t c = 0; c < head.size(); ++c) {
+        std::size_t width = columns_of(head[c]);
+        for (const Row& row : rows) width = std::max(width, columns_of(row[c]));
+        widths.push_back(width);
+    }
+    Lines lines;
+    const auto add = [&](const Row& row) {
+        std::string line(kIndent, ' ');
+        for (std::size_t c = 0; c < row.size(); ++c) {
+            if (c > 0) line += std::string(kGap, ' ');
+            line += c == 0 || c + 1 == row.size() ? padded(row[c], widths[c]) : padded_before(row[c], widths[c]);
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        if (columns_of(line) <= kPageColumns) {
+            lines.push_back(line);
+            return;
+        }
+        const std::size_t at = columns_of(line) - columns_of(row.back());
+        const Lines broken = wrapped(row.back(), kPageColumns - at);
+        lines.push_back(line.substr(0, line.size() - row.back().size()) + broken.front());
+        for (std::size_t i = 1; i < broken.size(); ++i) lines.push_back(std::string(at, ' ') + broken[i]);
+    };
+    add(head);
+    for (const Row& row : rows) add(row);
+    return lines;
+}
+
+std::string end_name(std::size_t board, const BoardEnd& end) {
+    return board_number(board) + corner_letter(end.corner);
+}
+
+const char* longer_words(const BoardEnd& end, const Project& project) {
+    if (shown_away_deg(end.saw_deg, project) == 0.0) return "neither";
+    return end.saw_deg > 0.0 ? "outside" : "inside";
+}
+
+// A length with its sign in words a ruler understands: into the board, or back towards the corner.
+std::string signed_length(double mm, const Project& project) {
+    const std::string size = shown(std::abs(mm), project);
+    if (rounded_to_step(std::abs(mm), project.tools.rule_step_mm) == 0.0) return "0";
+    return mm < 0.0 ? fmt::format("-{}", size) : size;
+}
+
+Lines marks(const Plan& plan) {
+    const Project& project = plan.project;
+    std::vector<Row> rows;
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        const ShownBoard& board = plan.shown[k];
+        for (const bool left : {true, false}) {
+            const std::size_t e = left ? board.left_end : 1 - board.left_end;
+            const BoardEnd& end = plan.frame->boards[k].ends[e];
+            const ShownEnd& at = board.ends[e];
+            rows.push_back({end_name(k, end), left ? "left" : "right", shown(at.inside_mark_mm, project),
+                            shown(at.outside_mark_mm, project), show_setting(end.saw_deg, project), show_angle(at.edge_deg, 1),
+                            shown(at.bevel_rise_mm, project), shown(end.face_mm, project), longer_words(end, project)});
+        }
+    }
+    Lines lines{"MARKS  from the datum: a square line at the leftmost mark, outside edge to you. All from the one line,",
+                "       never from each other. \"face\" is the sawn length; the mate's must be the same at a mitre."};
+    append_lines(lines, table({"end", "side", "inside mark", "outside mark", "set", "edge angle",
+                               fmt::format("rise in {}", shown(project.tools.bevel_base_mm, project)), "face", "longer"},
+                              rows));
+    return lines;
+}
+
+Lines square_lines(const Plan& plan) {
+    const Project& project = plan.project;
+    std::vector<Row> rows;
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        const ShownBoard& board = plan.shown[k];
+        for (const bool left : {true, false}) {
+            const std::size_t e = left ? board.left_end : 1 - board.left_end;
+            const BoardEnd& end = plan.frame->boards[k].ends[e];
+            if (!end.mate || shown_away_deg(end.saw_deg, project) == 0.0) continue;
+            rows.push_back({end_name(k, end), shown(board.ends[e].square_at_mm, project),
+                            signed_length(end.square_first_mm, project), signed_length(end.square_second_mm, project), ""});
+        }
+    }
+    if (rows.empty()) return {};
+    Lines lines{"SQUARE LINE  square a line across at \"at\" from the datum. Along the outside edge step \"first\" from it into",
+                "             the board (minus: towards the corner), then \"second\" back towards the corner (minus: into the",
+                "             board). Join that point with the inside end of the square line."};
+    append_lines(lines, table({"end", "at", "first", "second", ""}, rows));
+    return lines;
+}
+
+Lines laps(const Plan& plan) {
+    const Project& project = plan.project;
+    std::vector<Row> rows;
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        for (std::size_t e = 0; e < 2; ++e) {
+            const BoardEnd& end = plan.frame->boards[k].ends[e];
+            const ShownEnd& at = plan.shown[k].ends[e];
+            if (!end.lap || !at.shoulder_inside_mm || !at.shoulder_outside_mm) continue;
+            rows.push_back({end_name(k, end), shown(end.lap->depth_mm, project), shown(*at.shoulder_inside_mm, project),
+                            shown(*at.shoulder_outside_mm, project),
+                            end.lap->keeps_upper ? "upper half stays" : "lower half stays"});
+        }
+    }
+    if (rows.empty()) return {};
+    Lines lines{"HALF-LAPS  shoulders from the datum."};
+    append_lines(lines, table({"end", "depth", "inside shoulder", "outside shoulder", ""}, rows));
+    return lines;
+}
+
+std::string joint_words(const Joint& joint) {
+    switch (joint.kind) {
+        case JointKind::mitre:
+            return "mitre";
+        case JointKind::butt:
+            return joint.through ? fmt::format("butt, {} runs through", board_number(*joint.through)) : std::string("butt");
+        case JointKind::half_lap:
+            return "half-lap";
+    }
+    return "";
+}
+
+Lines joints(const Plan& plan) {
+    const Project& project = plan.project;
+    const std::optional<SpreadClosure>& spread = plan.closure->set.spread;
+    std::vector<Row> rows;
+    for (const Joint& joint : plan.frame->joints) {
+        std::string open, lip;
+        if (spread) {
+            for (const JointMisfit& misfit : spread->joints) {
+                if (misfit.corner != joint.corner) continue;
+                open = shown_misfit(std::max(std::abs(misfit.gap_in_mm), std::abs(misfit.gap_out_mm)), project);
+                lip = shown_misfit(std::abs(misfit.lip_in_mm), project);
+            }
+        }
+        rows.push_back({corner_letter(joint.corner),
+                        fmt::format("{} and {}", board_number(joint.before), board_number(joint.after)),
+                        show_angle(joint.interior_deg, 2), shown(joint.face_mm, project), open, lip,
+                        joint_words(joint) + (joint.interior_deg > 180.0 ? ", IN-CORNER" : "")});
+    }
+    if (rows.empty()) return {};
+    Lines lines{"JOINTS  as set and drawn in: how far each opens, and its lip (one board proud of the other)."};
+    append_lines(lines, table({"at", "boards", "corner", "face", "opens", "lip", "kind"}, rows));
+    return lines;
+}
+
+Lines settings(const Plan& plan) {
+    const Project& project = plan.project;
+    std::vector<Row> rows;
+    for (const SettingGroup& group : plan.cut_list->settings) {
+        std::vector<std::string> ends;
+        for (const CutRef& cut : group.cuts) ends.push_back(end_name(cut.board, plan.frame->boards[cut.board].ends[cut.end]));
+        for (const PieceCutRef& cut : group.piece_cuts) ends.push_back(clean_text(project.pieces[cut.piece].name, 20));
+        std::string note = joined(ends, " ");
+        if (!group.within_saw) note += "  (past the saw's stop)";
+        const bool square = shown_away_deg(group.setting_deg, project) == 0.0;
+        rows.push_back({square ? std::string("square") : show_setting(group.setting_deg, project),
+                        show_angle(on_scale_deg(group.setting_deg, project.tools), 3), std::to_string(group.count),
+                        std::to_string(group.left), std::to_string(group.right),
+                        group.test_pair_deg && !square ? show_angle(*group.test_pair_deg, 1) : "", note});
+    }
+    Lines lines{"CUTS BY SETTING  lefts and rights with the longer edge to you; \"test\": two test cuts together make this."};
+    append_lines(lines, table({"set", "exact", "cuts", "left", "right", "test", "ends"}, rows));
+    return lines;
+}
+
+Lines sections(const Plan& plan) {
+    const Project& project = plan.project;
+    std::vector<Row> rows;
+    for (const SectionTotal& section : plan.cut_list->sections) {
+        const std::string name = section.stock ? clean_text(project.stock[*section.stock].name, 20) : std::string("by size");
+        rows.push_back({shown_section(section.width_mm, section.thickness_mm, project), std::to_string(section.pieces),
+                        std::to_string(section.test_pieces), shown(section.finished_mm, project),
+                        shown(section.rough_mm, project), shown(section.longest_mm, project), name});
+    }
+    Lines lines{"WOOD  \"rough\" counts saw cuts, what is left long, spares and test pieces."};
+    append_lines(lines, table({"section", "pieces", "tests", "finished", "rough", "longest", "stock"}, rows));
+    return lines;
+}
+
+std::string report_words(const ClosureReport& report, const Plan& plan) {
+    const Project& project = plan.project;
+    if (report.spread && report.stiff) {
+        const JointMisfit& last = report.stiff->last;
+        std::string text =
+            fmt::format("drawn in, widest {} at {}, lip {}. ", show_small(report.spread->widest_mm, project.style()),
+                        corner_letter(report.spread->corner), show_small(report.spread->lip_mm, project.style()));
+        if (!report.spread->settled) text = "too far out to draw in. ";
+        text += fmt::format("One after another, at A: inside {}, outside {} open, lip {}, angle left over {}",
+                            show_small(last.gap_in_mm, project.style()), show_small(last.gap_out_mm, project.style()),
+                            show_small(last.lip_in_mm, project.style()), show_angle(last.angle_left_deg, 2));
+        if (report.stiff->one_in > 0.0 && report.stiff->one_in < 1e7)
+            text += fmt::format(", one in {}", show_number(report.stiff->one_in, 0));
+        return text + ".";
+    }
+    if (report.span_off_mm && report.span_across_mm) {
+        return fmt::format("the far end lands {} along and {} across, turned by {}.",
+                           show_small(*report.span_off_mm, project.style()), show_small(*report.span_across_mm, project.style()),
+                           show_angle(report.span_angle_deg.value_or(0.0), 2));
+    }
+    return "";
+}
+
+std::string worst_words(const WorstRounding& worst, const Plan& plan) {
+    const Project& project = plan.project;
+    const BoardEnd& end = plan.frame->boards[worst.board].ends[worst.end];
+    const bool by_angle = worst.what == "slope" && project.tools.slope_by == SlopeBy::saw;
+    return fmt::format(" Worst single rounding: {} at {}, moved {}; it alone leaves {}.", worst.what, end_name(worst.board, end),
+                       by_angle ? show_angle(worst.moved, 2) + " deg" : show_small(worst.moved, project.style()),
+                       show_small(worst.stiff_gap_mm, project.style()));
+}
+
+Lines closure(const Plan& plan) {
+    const Closure& closure = *plan.closure;
+    Lines lines{"CLOSURE"};
+    const auto add = [&](const char* label, const ClosureReport& report, const std::optional<WorstRounding>& worst) {
+        std::string text = report_words(report, plan);
+        if (worst) text += worst_words(*worst, plan);
+        if (!text.empty()) append_lines(lines, labelled(fmt::format("  {}", label), text));
+    };
+    add("unrounded", closure.exact, std::nullopt);
+    add("marked", closure.marked, closure.worst_marked);
+    add("set", closure.set, closure.worst_set);
+    return lines;
+}
+
+Lines findings(const Plan& plan, const PageOptions& options) {
+    if (plan.findings.empty()) return {};
+    Lines lines{"FINDINGS"};
+    for (const Finding& finding : plan.findings) {
+        const Lines text = wrapped(
+            fmt::format("{}   {}", sentence(clean_text(finding.message, 1000)), place_and_code(finding, options.file_name)),
+            kTextColumns - kIndent);
+        for (const std::string& line : text) lines.push_back(fmt::format("  {}", line));
+    }
+    return lines;
+}
+
+}  // namespace
+
+Lines more_lines(const Plan& plan, const PageOptions& options) {
+    Lines all;
+    for (Lines block : {marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan),
+                        findings(plan, options)}) {
+        if (block.empty()) continue;
+        if (!all.empty()) all.emplace_back();
+        append_lines(all, std::move(block));
+    }
+    return all;
+}
+
+}  // namespace boardring

@@ -1,0 +1,56 @@
+#pragma once
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "plan/plan.hpp"
+#include "report/report_text.hpp"
+
+namespace boardring {
+
+// The parts a plan's page is put together from (report_text.cpp), in the order of the page. Each gives finished lines of at
+// most kPageColumns; none ends in a blank; no lines where there is nothing to say.
+
+using Lines = std::vector<std::string>;
+
+/// Columns of the labels down the left side: BOARDS, ANGLES ...
+inline constexpr std::size_t kLabelColumns = 11;
+/// Columns of the verdicts at the top: CLOSES., CAN BE SAWN. ...
+inline constexpr std::size_t kVerdictColumns = 14;
+/// Text is broken here, a little inside the page.
+inline constexpr std::size_t kTextColumns = 96;
+
+/// `text` broken to the page behind `label`; following lines hang under the text.
+Lines labelled(std::string_view label, std::string_view text, std::size_t label_columns = kLabelColumns);
+void append_lines(Lines& to, Lines more);
+
+/// The outline in words: "hexagon, 640 over the flats inside".
+std::string shape_in_words(const Plan& plan);
+
+Lines title_lines(const Plan& plan);
+Lines closing_lines(const Plan& plan);  ///< may I build it?
+Lines sawing_lines(const Plan& plan);   ///< can I saw it?
+Lines buying_lines(const Plan& plan);   ///< what do I buy?
+/// What wants a decision: warnings. At most `most` lines.
+Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
+/// Picture beside the sizes; without a picture (`rows` 0, or no room) the sizes alone, with a pointer to the drawing.
+Lines picture_and_sizes(const Plan& plan, std::size_t rows);
+/// The table of boards. `grouped`: one row for all boards cut alike. At most `most_rows` rows.
+Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
+Lines angle_lines(const Plan& plan);
+Lines by_hand_lines(const Plan& plan);
+/// `flowing`: the steps run on in one paragraph instead of a line each.
+Lines order_lines(const Plan& plan, bool flowing);
+Lines last_joint_lines(const Plan& plan);
+Lines check_lines(const Plan& plan);
+/// At most `most` lines, the general caution always among them.
+Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most);
+Lines assumed_lines(const Plan& plan, const PageOptions& options, std::size_t most);
+Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most);
+Lines next_lines(const Plan& plan, const PageOptions& options);
+
+/// Everything the page left out.
+Lines more_lines(const Plan& plan, const PageOptions& options);
+
+}  // namespace boardring

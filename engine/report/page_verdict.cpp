@@ -1,0 +1,390 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "base/angle.hpp"
+#include "base/angle_text.hpp"
+#include "base/names.hpp"
+#include "report/page_parts.hpp"
+#include "report/picture.hpp"
+#include "report/wording.hpp"
+
+namespace boardring {
+namespace {
+
+constexpr double kSame = 1e-9;             // mm or deg: equal as asked, different only in the last digits
+constexpr std::size_t kTitleColumns = 90;  // where the unit of the page ends
+constexpr std::size_t kMostTitle = 48;
+constexpr std::size_t kMostAnglesListed = 10;
+constexpr std::size_t kMostEndsNamed = 4;
+constexpr std::size_t kMostSectionsTold = 3;
+constexpr std::size_t kSeenColumns = 20;  // left of the picture
+constexpr std::size_t kPictureColumns = 42;
+constexpr double kNearStopDeg = 1.0;    // a setting so near the saw's stop is told
+constexpr double kHeavySoilKg = 100.0;  // common practice: from here a balcony wants somebody's sum
+
+// A size as the maker gave it: all its digits, not rounded to the rule.
+std::string as_given(double mm, const Project& project) {
+    if (in_inches(project)) return show_length(mm, {project.unit, 25.4 / 64.0});
+    return show_number(mm / unit_in_mm(project.unit), 3);
+}
+
+const char* line_words(OutlineLine line) {
+    switch (line) {
+        case OutlineLine::inside:
+            return "inside";
+        case OutlineLine::outside:
+            return "outside";
+        case OutlineLine::middle:
+            return "along the middle";
+    }
+    return "";
+}
+
+std::string size_words(const RegularOutline& regular, const Project& project) {
+    const std::string size = as_given(regular.size_mm, project);
+    switch (regular.of) {
+        case RegularOutline::Of::side:
+            return fmt::format("sides of {}", size);
+        case RegularOutline::Of::over_flats:
+            return size + " over the flats";
+        case RegularOutline::Of::over_points:
+            return size + " over the points";
+        case RegularOutline::Of::inscribed:
+            return fmt::format("round a circle of {} across", size);
+        case RegularOutline::Of::circumscribed:
+            return fmt::format("in a circle of {} across", size);
+    }
+    return size;
+}
+
+struct ShapeWords {
+    const Project& project;
+    std::size_t sides;
+    std::string operator()(const RegularOutline& o) const {
+        return fmt::format("{}, {} {}", ring_name(o.corners), size_words(o, project), line_words(project.outline.line));
+    }
+    std::string operator()(const RectangleOutline& o) const {
+        return fmt::format("rectangle, {} x {} {}", as_given(o.length_mm, project), as_given(o.width_mm, project),
+                           line_words(project.outline.line));
+    }
+    std::string operator()(const ArcOutline& o) const {
+        return fmt::format("arc of {} pieces, radius {} {}", o.pieces,
+                           show_number(o.radius_mm / unit_in_mm(project.unit == Unit::foot ? Unit::inch : project.unit), 1),
+                           line_words(project.outline.line));
+    }
+    std::string operator()(const PointsOutline&) const { return sided("from your points"); }
+    std::string operator()(const ReadingsOutline&) const { return sided("from your readings"); }
+    [[nodiscard]] std::string sided(const char* source) const {
+        const char* line = project.outline.line == OutlineLine::middle   ? "along the middle"
+                           : project.outline.line == OutlineLine::inside ? "along the inside"
+                                                                         : "along the outside";
+        return fmt::format(
+            "{} {}, {}",
+            project.outline.open ? fmt::format("open chain of {} boards", count_word(sides)) : count_word(sides) + "-sided ring",
+            source, line);
+    }
+};
+
+std::string course_words(const Project& project) {
+    const double height = project.height_mm(0);
+    const bool one_height = std::all_of(project.boards.begin(), project.boards.end(), [&](const BoardAsked& b) {
+        return std::abs((project.lie == Lie::flat ? b.thickness_mm : b.width_mm) - height) < kSame;
+    });
+    const bool flat = project.lie == Lie::flat;
+    if (project.courses == 1)
+        return one_height ? fmt::format("{} {}", shown(height, project), flat ? "thick" : "high") : std::string();
+    const std::string courses = fmt::format("{} {}", count_word(project.courses), flat ? "layers" : "courses");
+    return one_height ? fmt::format("{} of {}", courses, shown(height, project)) : courses;
+}
+
+std::string margin_words(const Project& project) {
+    const std::vector<double>& margins = project.outline.margin_mm;
+    if (margins.empty() || std::all_of(margins.begin(), margins.end(), [](double m) { return m == 0.0; })) return "";
+    const bool same =
+        std::all_of(margins.begin(), margins.end(), [&](double m) { return std::abs(m - margins.front()) < kSame; });
+    return same ? fmt::format("margin {}", as_given(margins.front(), project)) : std::string("margins by board");
+}
+
+std::string angle_sum_words(const Outline& outline) {
+    const std::vector<double>& angles = outline.interior_deg;
+    const std::size_t n = angles.size();
+    const double expected = 180.0 * (static_cast<double>(n) - 2.0);
+    const std::string sum = show_angle(expected, 0);
+    const std::string must = fmt::format("as {} corners must", count_word(n));
+    const bool equal = std::all_of(angles.begin(), angles.end(), [&](double a) { return std::abs(a - angles.front()) < kSame; });
+    for (const int decimals : {1, 2}) {
+        std::vector<std::string> parts;
+        for (const double a : angles) parts.push_back(show_angle(a, decimals));
+        const bool exact = adds_up(parts, sum);
+        if (!exact && decimals == 1) continue;
+        const char* rounded = exact ? "" : " (rounded)";
+        if (equal)
+            return fmt::format("{} of {}{} add up to {}, {}.", capital(fmt::format("{} corners", count_word(n))), parts.front(),
+                               rounded, sum, must);
+        if (n > kMostAnglesListed) return fmt::format("The {} corners add up to {}, {}.", n, sum, must);
+        return fmt::format("{} = {}{}, {}.", joined(parts, " + "), sum, rounded, must);
+    }
+    return "";
+}
+
+std::string miss_words(const Outline& outline, const Project& project) {
+    if (outline.readings.empty() || outline.misclosure.length_mm < 1e-6) return "";
+    const std::string miss = shown_misfit(outline.misclosure.length_mm, project);
+    const std::string within = miss.rfind("under ", 0) == 0 ? miss.substr(6) : miss;
+    return fmt::format(" The sides you gave meet within {}.", within);
+}
+
+std::string inward_words(const Outline& outline) {
+    std::vector<std::string> letters;
+    for (std::size_t c = 0; c < outline.corners_mm.size(); ++c) {
+        if (outline.is_joint(c) && outline.interior_deg[c] > 180.0) letters.push_back(corner_letter(c));
+    }
+    if (letters.empty()) return "";
+    const bool one = letters.size() == 1;
+    if (letters.size() > kMostEndsNamed) return fmt::format(" {} corners turn inward: IN-CORNERS.", letters.size());
+    return fmt::format(" {} {} inward: {}.", and_list(letters), one ? "turns" : "turn", one ? "an IN-CORNER" : "IN-CORNERS");
+}
+
+std::string end_names(const Plan& plan, const std::vector<CutRef>& cuts) {
+    std::vector<std::string> names;
+    for (const CutRef& cut : cuts) {
+        if (names.size() == kMostEndsNamed && cuts.size() > kMostEndsNamed + 1) {
+            names.push_back(fmt::format("{} more ends", cuts.size() - kMostEndsNamed));
+            break;
+        }
+        names.push_back(board_number(cut.board) + corner_letter(plan.frame->boards[cut.board].ends[cut.end].corner));
+    }
+    return and_list(names);
+}
+
+// How one setting is best sawn: the first way within the saw, lying before standing.
+std::optional<SawWay> best_way(const Plan& plan, const SettingGroup& group) {
+    if (group.cuts.empty()) return std::nullopt;
+    const CutRef& cut = group.cuts.front();
+    for (const SawWay& way : plan.shown[cut.board].ends[cut.end].ways) {
+        if (way.within_saw) return way;
+    }
+    return std::nullopt;
+}
+
+double limit_of(const Tools& tools, SawWay::Motion motion) {
+    return motion == SawWay::Motion::tilt ? tools.tilt_limit_deg : tools.swing_limit_deg;
+}
+
+std::string section_name(const Plan& plan, const SectionTotal& section) {
+    std::string name = shown_section(section.width_mm, section.thickness_mm, plan.project);
+    if (section.stock && !plan.project.stock[*section.stock].nominal.empty()) {
+        name = fmt::format("{} ({})", clean_text(plan.project.stock[*section.stock].nominal, 16), name);
+    }
+    return name;
+}
+
+// As people see it: counter-clockwise coordinates mirrored for clockwise letters. An open chain made of sizes stands on its free
+// ends.
+std::vector<Vec2> corners_as_seen(const Plan& plan) {
+    const Outline& outline = *plan.outline;
+    const bool clockwise = plan.project.outline.letters_clockwise;
+    std::vector<Vec2> corners = outline.corners_mm;
+    const Vec2 base = corners.front() - corners.back();
+    if (!outline.closed && !std::holds_alternative<PointsOutline>(plan.project.outline.form) && length(base) > 0.0) {
+        for (Vec2& p : corners) {
+            p = Vec2{dot(p, base), cross(base, p)};
+            p = (1.0 / length(base)) * (clockwise ? Vec2{-p.x, p.y} : p);
+        }
+        return corners;
+    }
+    if (clockwise) {
+        for (Vec2& p : corners) p.y = -p.y;
+    }
+    return corners;
+}
+
+bool same_widths(const Plan& plan) {
+    const std::vector<Board>& boards = plan.frame->boards;
+    return std::all_of(boards.begin(), boards.end(), [&](const Board& b) {
+        return std::abs(b.width_mm - boards.front().width_mm) < kSame && std::abs(b.offset_mm - boards.front().offset_mm) < kSame;
+    });
+}
+
+std::string size_line(const Plan& plan, bool outside) {
+    const Project& project = plan.project;
+    const Totals& totals = *plan.totals;
+    const std::optional<double>& flats = outside ? totals.over_flats_outside_mm : totals.over_flats_inside_mm;
+    const auto* regular = std::get_if<RegularOutline>(&project.outline.form);
+    if (regular != nullptr && regular->corners > 4 && flats && same_widths(plan) && !plan.assembly->diagonals.empty()) {
+        const Diagonal& points = plan.assembly->diagonals.front();
+        return fmt::format("{} over flats, {} over points", shown(*flats, project),
+                           shown(outside ? points.outside_mm : points.inside_mm, project));
+    }
+    const Vec2 box = outside ? totals.outside_box_mm : totals.inside_box_mm;
+    const bool plain = plan.outline->closed && plan.outline->boards() == 4 &&
+                       std::all_of(plan.outline->interior_deg.begin(), plan.outline->interior_deg.end(),
+                                   [](double a) { return std::abs(a - 90.0) < kSame; });
+    return fmt::format("{} x {}{}", shown(box.x, project), shown(box.y, project), plain ? "" : " over all");
+}
+
+std::string range_words(Range range, double factor, const char* unit) {
+    const auto round = [](double v) {
+        return v >= 100.0 ? std::round(v / 5.0) * 5.0 : v >= 10.0 ? std::round(v) : std::round(v * 10.0) / 10.0;
+    };
+    return fmt::format("{} to {} {}", show_number(round(range.low * factor), 1), show_number(round(range.high * factor), 1),
+                       unit);
+}
+
+Lines sizes(const Plan& plan) {
+    constexpr double kPoundsPerKg = 2.2046226;  // exact to the digits shown
+    constexpr double kLitresPerCubicFoot = 28.316847;
+    const Totals& totals = *plan.totals;
+    const bool inches = in_inches(plan.project);
+    Lines lines{fmt::format("inside:  {}", size_line(plan, false)), fmt::format("outside: {}", size_line(plan, true))};
+    if (plan.project.lie == Lie::on_edge) lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
+    if (totals.volume_l) {
+        lines.push_back(inches ? fmt::format("holds {} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
+                               : fmt::format("holds {} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0)));
+    }
+    if (totals.wet_soil_kg) {
+        const bool heavy = totals.wet_soil_kg->high > kHeavySoilKg;
+        lines.push_back(fmt::format(
+            "wet soil about {}{}",
+            inches ? range_words(*totals.wet_soil_kg, kPoundsPerKg, "lb") : range_words(*totals.wet_soil_kg, 1.0, "kg"),
+            heavy ? ";" : ""));
+        if (heavy) lines.emplace_back("on a balcony or roof ask an engineer");
+    }
+    lines.push_back(fmt::format("timber about {}", inches ? range_words(totals.timber_kg, kPoundsPerKg, "lb")
+                                                          : range_words(totals.timber_kg, 1.0, "kg")));
+    return lines;
+}
+
+}  // namespace
+
+std::string shape_in_words(const Plan& plan) {
+    std::string words = std::visit(ShapeWords{plan.project, plan.outline->boards()}, plan.project.outline.form);
+    for (const std::string& part : {margin_words(plan.project), course_words(plan.project)}) {
+        if (!part.empty()) words = fmt::format("{}, {}", words, part);
+    }
+    return words;
+}
+
+Lines title_lines(const Plan& plan) {
+    const std::string title = headline(clean_text(plan.project.title, kMostTitle));
+    const std::string unit = unit_words(plan.project.unit);
+    const std::string shape = shape_in_words(plan);
+    const std::string whole = title.empty() ? capital(shape) : fmt::format("{} - {}", title, shape);
+    if (columns_of(whole) + 2 + unit.size() <= kTitleColumns) return {padded(whole, kTitleColumns - unit.size()) + unit};
+    Lines lines{padded(title, kTitleColumns - unit.size()) + unit};
+    append_lines(lines, wrapped(sentence(shape), kTextColumns));
+    return lines;
+}
+
+Lines closing_lines(const Plan& plan) {
+    const Outline& outline = *plan.outline;
+    if (outline.closed) {
+        return labelled("CLOSES.", angle_sum_words(outline) + miss_words(outline, plan.project) + inward_words(outline),
+                        kVerdictColumns);
+    }
+    const std::size_t last = outline.corners_mm.size() - 1;
+    std::string text = fmt::format("Nothing has to close: {} and {} are free ends", corner_letter(0), corner_letter(last));
+    if (plan.assembly && !plan.assembly->diagonals.empty()) {
+        const Diagonal& span = plan.assembly->diagonals.front();
+        if (span.first == 0 && span.second == last) {
+            text += fmt::format(", {} apart inside and {} outside", shown(span.inside_mm, plan.project),
+                                shown(span.outside_mm, plan.project));
+        }
+    }
+    return labelled("OPEN CHAIN.", fmt::format("{}.{}", text, inward_words(outline)), kVerdictColumns);
+}
+
+Lines sawing_lines(const Plan& plan) {
+    const Project& project = plan.project;
+    const Tools& tools = project.tools;
+    std::vector<std::string> lying, standing, near, beyond;
+    for (const SettingGroup& group : plan.cut_list->settings) {
+        if (group.cuts.empty() || shown_away_deg(group.setting_deg, project) == 0.0) continue;
+        const std::string setting = show_setting(group.setting_deg, project);
+        const std::optional<SawWay> way = group.within_saw ? best_way(plan, group) : std::nullopt;
+        if (!way) {
+            beyond.push_back(fmt::format("{} at {}", setting, end_names(plan, group.cuts)));
+            continue;
+        }
+        (way->lies_flat ? lying : standing).push_back(setting);
+        const double limit = limit_of(tools, way->motion);
+        if (way->setting_deg > limit - kNearStopDeg) {
+            near.push_back(fmt::format("{} at {} is just inside your saw's stop at {}", setting, end_names(plan, group.cuts),
+                                       show_angle(on_scale_deg(limit, tools))));
+        }
+    }
+    const bool on_edge = project.lie == Lie::on_edge;
+    std::vector<std::string> parts;
+    if (!lying.empty())
+        parts.push_back(fmt::format("{} {}", on_edge ? "tilt the blade to" : "swing the saw to", and_list(lying)));
+    if (!standing.empty())
+        parts.push_back(fmt::format("board standing at the fence, {} {}", on_edge ? "swing to" : "tilt to", and_list(standing)));
+    std::string can = parts.empty() ? std::string() : sentence(and_list(parts));
+    for (const std::string& part : near) can = fmt::format("{} {}", can, sentence(part));
+    if (beyond.empty()) return labelled("CAN BE SAWN.", can.empty() ? "Every cut is square." : can, kVerdictColumns);
+    const SawWay::Motion motion = on_edge ? SawWay::Motion::tilt : SawWay::Motion::swing;
+    std::string cannot = fmt::format("Beyond it: {}; your saw {} to {}. See DECIDE.", and_list(beyond),
+                                     on_edge ? "tilts" : "swings", show_angle(on_scale_deg(limit_of(tools, motion), tools)));
+    if (!can.empty()) cannot = fmt::format("{} The others: {}", cannot, can);
+    return labelled("SAW STOPS.", cannot, kVerdictColumns);
+}
+
+Lines buying_lines(const Plan& plan) {
+    const std::vector<SectionTotal>& sections = plan.cut_list->sections;
+    std::vector<std::string> wants;
+    double trim = 0.0;
+    bool tests = false;
+    for (const SectionTotal& section : sections) {
+        tests = tests || section.test_pieces > 0;
+        if (section.stock) trim = std::max(trim, plan.project.stock[*section.stock].end_trim_mm);
+        if (wants.size() == kMostSectionsTold && sections.size() > kMostSectionsTold + 1) {
+            wants.push_back(fmt::format("{} more sections (--more)", sections.size() - kMostSectionsTold));
+            break;
+        }
+        if (wants.size() > kMostSectionsTold) continue;
+        wants.push_back(
+            fmt::format("{} of {} ({}, longest {} rough)", shown_run(section.rough_mm, plan.project.unit),
+                        section_name(plan, section), counted(section.pieces, "piece", "pieces"),
+                        shown(std::ceil(section.longest_mm / plan.project.tools.rule_step_mm) * plan.project.tools.rule_step_mm,
+                              plan.project)));
+    }
+    std::string text = fmt::format("Ask the yard for {}.", and_list(wants));
+    text += tests ? " Saw cuts and test pieces are counted" : " Saw cuts are counted";
+    text += trim > 0.0 ? fmt::format(", {} off each bought board and the last offcuts not", shown(trim, plan.project))
+                       : std::string(", the last offcuts not");
+    return labelled("BUY.", text + ". I worked out no prices.", kVerdictColumns);
+}
+
+Lines picture_and_sizes(const Plan& plan, std::size_t rows) {
+    const Lines beside = sizes(plan);
+    const std::string seen = plan.project.outline.seen_from_room ? "  seen from the room" : "  seen from above";
+    const Lines picture = rows == 0 ? Lines{}
+                                    : picture_lines(corners_as_seen(plan), plan.outline->closed,
+                                                    plan.project.outline.letters_clockwise, rows, kPictureColumns);
+    if (picture.empty()) {
+        std::string text;
+        for (const std::string& line : beside)
+            text = fmt::format("{}{}{}", text, text.empty() ? "" : text.back() == ';' ? " " : ";  ", line);
+        return labelled("SIZES", text + fmt::format(".  Picture: plan.svg,{}.", seen.substr(1)));
+    }
+    std::size_t width = 0;
+    for (const std::string& line : picture) width = std::max(width, columns_of(line));
+    Lines lines;
+    const std::size_t count = std::max(picture.size(), beside.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        std::string line = padded(i == 0                                             ? seen
+                                  : i == 1 && plan.project.outline.letters_clockwise ? "  letters clockwise"
+                                                                                     : "",
+                                  kSeenColumns);
+        line += padded(i < picture.size() ? picture[i] : "", width + 4);
+        if (i < beside.size()) line += beside[i];
+        line.erase(line.find_last_not_of(' ') + 1);
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+}  // namespace boardring
