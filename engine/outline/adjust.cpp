@@ -83,16 +83,6 @@ Vec3 reached(const std::vector<Vec3>& b, const Vec3& l) {
     return sum;
 }
 
-// The dual: concave, its gradient is r - reached(l).
-double dual(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l) {
-    double value = dot3(r, l);
-    for (const Vec3& c : b) {
-        const double z = std::abs(dot3(c, l));
-        value -= z <= 1.0 ? 0.5 * z * z : z - 0.5;
-    }
-    return value;
-}
-
 // True if even with every value at its bound the conditions stay out of reach: l proves it (Farkas).
 bool proves_impossible(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l) {
     double most = 0.0;
@@ -100,38 +90,41 @@ bool proves_impossible(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l)
     return dot3(r, l) > most * (1.0 + kBoundSlack);
 }
 
-// Multipliers of the bounded least squares, or nothing if no y within +-1 does it.
+Vec3 moved_by(const Vec3& l, double part, const Vec3& way) { return {l[0] + part * way[0], l[1] + part * way[1], l[2] + part * way[2]}; }
+
+Vec3 missing(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l) {
+    const Vec3 sum = reached(b, l);
+    return {r[0] - sum[0], r[1] - sum[1], r[2] - sum[2]};
+}
+
+// Multipliers of the bounded least squares, or nothing if no y within +-1 does it. Newton's method on the dual, a concave function
+// of l whose gradient is what is still missing; each step goes on until the slope along it has lost half its size, found by its sign:
+// values of the dual itself are too flat near the top to compare.
 std::optional<Vec3> bounded_multipliers(const std::vector<Vec3>& b, const Vec3& r) {
     const double size = std::sqrt(dot3(r, r));
+    const Mat3 all = normal_matrix(b, nullptr);
     Vec3 l{};
-    double value = 0.0;
-    for (int step = 0; step < 200; ++step) {
-        const Vec3 sum = reached(b, l);
-        Vec3 gradient{};
-        for (std::size_t i = 0; i < 3; ++i) gradient[i] = r[i] - sum[i];
+    for (int step = 0; step < 100; ++step) {
+        const Vec3 gradient = missing(b, r, l);
         if (std::sqrt(dot3(gradient, gradient)) <= 1e-12 * size) return l;
         if (proves_impossible(b, r, l)) return std::nullopt;
-        // Values at their bound have no curvature left; a thousandth of the whole keeps the step finite.
+        // Values at their bound have no curvature left; a trace of the whole keeps the step finite.
         Mat3 m = normal_matrix(b, &l);
-        const Mat3 all = normal_matrix(b, nullptr);
-        const double keep = step < 50 ? 1e-9 : 1e-6;
         for (std::size_t i = 0; i < 3; ++i) {
-            for (std::size_t j = 0; j < 3; ++j) m[i][j] += keep * all[i][j];
+            for (std::size_t j = 0; j < 3; ++j) m[i][j] += 1e-9 * all[i][j];
         }
         const Vec3 way = solve_semidefinite(m, gradient);
-        const double rise = dot3(way, gradient);
-        if (!(rise > 0.0)) return l;
-        double part = 1.0;
-        for (;; part *= 0.5) {
-            Vec3 next{};
-            for (std::size_t i = 0; i < 3; ++i) next[i] = l[i] + part * way[i];
-            const double reached_value = dual(b, r, next);
-            if (reached_value >= value + 1e-4 * part * rise || part < 1e-12) {
-                l = next;
-                value = reached_value;
-                break;
-            }
+        const double slope = dot3(way, gradient);
+        if (!(slope > 0.0)) return l;
+        double low = 0.0, high = 1.0, part = 1.0;
+        for (int halving = 0; halving < 60; ++halving) {
+            const double here = dot3(way, missing(b, r, moved_by(l, part, way)));
+            if (std::abs(here) <= 0.5 * slope) break;
+            if (here > 0.0 && part == 1.0) break;  // still rising at the full step: take it
+            (here > 0.0 ? low : high) = part;
+            part = 0.5 * (low + high);
         }
+        l = moved_by(l, part, way);
     }
     return std::nullopt;
 }
