@@ -126,6 +126,7 @@ TEST_CASE("small misfits show two digits in mm and thousandths in inches") {
     CHECK(show_small(0.996, kMm) == "1 mm");
     CHECK(show_small(9.94, kMm) == "9.9 mm");
     CHECK(show_small(9.96, kMm) == "10 mm");
+    CHECK(show_small(10.2, kMm) == "10 mm");
     CHECK(show_small(26.1, kMm) == "26 mm");
     CHECK(show_small(413.4, kMm) == "413 mm");
     CHECK(show_small(-0.07, kMm) == "-0.07 mm");

@@ -279,6 +279,11 @@ TEST_CASE("a length is the exact rational value rounded once") {
         const Result<LengthRead> metric = parse_length(decimal, Unit::mm);
         REQUIRE(metric.ok());
         if (metric.value().mm != std::stod(decimal)) FAIL_CHECK(decimal);
+        const std::string many_digits =
+            fmt::format("{}.{:018}{:018}", feet, random.bits() % 1000000000000000000U, random.bits() % 1000000000000000000U);
+        const Result<LengthRead> fine = parse_length(many_digits, Unit::mm);
+        REQUIRE(fine.ok());
+        if (fine.value().mm != std::stod(many_digits)) FAIL_CHECK(many_digits);
     }
 }
 
