@@ -1,12 +1,42 @@
 #include "frame/frame.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "base/angle.hpp"
 #include "frame/overlap.hpp"
 #include "support/catch.hpp"
 #include "support/ring.hpp"
 
 using namespace boardring;
+using boardring_test::outline_through;
 using boardring_test::project_for;
 using boardring_test::regular_ring;
+
+namespace {
+
+const std::vector<Vec2> kRectangle = {{0.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}};
+// An L: the inward corner is D (500, 400).
+const std::vector<Vec2> kEll = {{0.0, 0.0}, {900.0, 0.0}, {900.0, 400.0}, {500.0, 400.0}, {500.0, 900.0}, {0.0, 900.0}};
+
+Frame frame_of(const Project& project, const Outline& outline) {
+    Result<Frame> made = build_frame(project, outline);
+    for (const Finding& finding : made.findings()) INFO(finding.code << ": " << finding.message);
+    REQUIRE(made.ok());
+    return std::move(made).value();
+}
+
+Findings with_code(const Findings& findings, const std::string& code) {
+    Findings found;
+    std::copy_if(findings.begin(), findings.end(), std::back_inserter(found), [&](const Finding& f) { return f.code == code; });
+    return found;
+}
+
+Findings findings_of(const Project& project, const Outline& outline) { return build_frame(project, outline).findings(); }
+
+}  // namespace
 
 TEST_CASE("a hexagon of equal boards gets six equal boards", "[unit][frame]") {
     const Outline outline = regular_ring(6, 369.504);
@@ -16,10 +46,375 @@ TEST_CASE("a hexagon of equal boards gets six equal boards", "[unit][frame]") {
     const Frame& frame = made.value();
     REQUIRE(frame.boards.size() == 6);
     REQUIRE(frame.joints.size() == 6);
+    REQUIRE(frame.inside_mm.size() == 6);
     for (const Board& board : frame.boards) {
         CHECK_THAT(board.inside_length_mm(), within_mm(369.504, 1e-9));
         // 369.504 + 2 * 38 tan 30 = 413.383
         CHECK_THAT(board.outside_length_mm(), within_mm(413.382621, 1e-6));
+        CHECK(board.ends[0].saw_deg == 30.0);
+        CHECK(board.height_mm == 145.0);
+    }
+    for (std::size_t c = 0; c < 6; ++c) {
+        const Joint& joint = frame.joints[c];
+        CHECK(joint.corner == c);
+        CHECK(joint.after == c);
+        CHECK(joint.before == (c + 5) % 6);
+        CHECK(frame.boards[joint.before].ends[1].mate == joint.after);
+        CHECK(frame.boards[joint.after].ends[0].mate == joint.before);
+        CHECK_THAT(length(joint.inner_mm - outline.corners_mm[c]), within_mm(0.0, 1e-9));
+        CHECK_THAT(length(joint.outer_mm - joint.inner_mm), within_mm(43.878620, 1e-6));
+        CHECK_THAT(joint.face_mm, within_mm(43.878620, 1e-6));
     }
     CHECK(tiling_error(frame) < 1e-12);
+}
+
+TEST_CASE("the planter of a 28 board among 38s has the slopes 30, 15.5 and 44.5", "[unit][frame]") {
+    // 640 over the flats inside; board 4 is 28 thick. By hand: run of the 28 beside a 38 (38 - 28 cos 60) / sin 60 = 27.713, of the 38
+    // beside the 28 (28 - 38 cos 60) / sin 60 = 10.392, between 38s 21.939; inside side 640 tan 30 = 369.504.
+    const Outline outline = regular_ring(6, 640.0 * std::tan(kPi / 6.0));
+    const Frame frame = frame_of(project_for(outline, {38.0, 38.0, 38.0, 28.0, 38.0, 38.0}), outline);
+    CHECK_THAT(frame.boards[3].ends[0].saw_deg, within_deg(44.5, 0.25));
+    CHECK_THAT(frame.boards[2].ends[1].saw_deg, within_deg(15.5, 0.25));
+    CHECK_THAT(frame.boards[2].ends[1].saw_deg + frame.boards[3].ends[0].saw_deg, within_deg(60.0, 1e-12));
+    CHECK_THAT(frame.boards[3].outside_length_mm(), within_mm(369.504 + 2.0 * 27.713, 2e-3));
+    CHECK_THAT(frame.boards[2].outside_length_mm(), within_mm(369.504 + 21.939 + 10.392, 2e-3));
+    CHECK(tiling_error(frame) < 1e-12);
+}
+
+TEST_CASE("marks count from the board's first corner and the outline's line decides where the boards lie", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {40.0});
+    struct Row {
+        OutlineLine line;
+        double offset, inside, outside;
+    };
+    for (const Row& row : {Row{OutlineLine::inside, 0.0, 0.0, -40.0}, Row{OutlineLine::outside, -40.0, 40.0, 0.0}, Row{OutlineLine::middle, -20.0, 20.0, -20.0}}) {
+        project.outline.line = row.line;
+        const Frame frame = frame_of(project, outline);
+        CHECK(frame.boards[0].offset_mm == row.offset);
+        CHECK_THAT(frame.boards[0].ends[0].inside_mm, within_mm(row.inside, 1e-12));
+        CHECK_THAT(frame.boards[0].ends[0].outside_mm, within_mm(row.outside, 1e-12));
+        CHECK_THAT(frame.boards[0].ends[1].inside_mm, within_mm(900.0 - row.inside, 1e-12));
+        CHECK_THAT(frame.boards[0].ends[1].outside_mm, within_mm(900.0 - row.outside, 1e-12));
+    }
+}
+
+TEST_CASE("a margin moves its own board outward and no other", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {40.0});
+    project.outline.margin_mm[0] = 6.0;
+    const Frame frame = frame_of(project, outline);
+    CHECK_THAT(frame.boards[0].plan_mm()[0].y, within_mm(-6.0, 1e-12));
+    CHECK_THAT(frame.boards[0].inside_length_mm(), within_mm(900.0, 1e-12));
+    CHECK_THAT(frame.boards[1].inside_length_mm(), within_mm(606.0, 1e-12));
+    CHECK_THAT(frame.boards[2].plan_mm()[0].y, within_mm(600.0, 1e-12));
+}
+
+TEST_CASE("an inward corner makes the inside edges the long ones", "[unit][frame]") {
+    const Outline outline = outline_through(kEll);
+    const Frame frame = frame_of(project_for(outline, {38.0, 28.0}), outline);
+    const BoardEnd& end = frame.boards[2].ends[1];
+    CHECK(end.corner == 3);
+    CHECK(end.run_mm < 0.0);
+    CHECK(end.saw_deg < 0.0);
+    CHECK_THAT(frame.joints[3].interior_deg, within_deg(270.0, 1e-12));
+    CHECK(tiling_error(frame) < 1e-12);
+    CHECK(overlapping_boards(frame).empty());
+}
+
+TEST_CASE("at a butt the board on the longer side runs through unless another is named", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {38.0});
+    for (JointAsked& joint : project.joints) joint.kind = JointKind::butt;
+    Frame frame = frame_of(project, outline);
+    // Boards 1 and 3 are 900 long, 2 and 4 are 600.
+    CHECK(frame.joints[0].through == 0U);
+    CHECK(frame.joints[1].through == 0U);
+    CHECK(frame.joints[2].through == 2U);
+    CHECK(frame.boards[0].ends[0].runs_through);
+    CHECK_FALSE(frame.boards[1].ends[0].runs_through);
+    CHECK_THAT(frame.boards[0].outside_length_mm(), within_mm(976.0, 1e-9));
+    CHECK_THAT(frame.boards[1].outside_length_mm(), within_mm(600.0, 1e-9));
+    CHECK_THAT(frame.joints[1].face_mm, within_mm(38.0, 1e-12));
+
+    project.joints[1].through = 1;
+    frame = frame_of(project, outline);
+    CHECK(frame.joints[1].through == 1U);
+    CHECK_THAT(frame.boards[1].outside_length_mm(), within_mm(638.0, 1e-9));
+}
+
+TEST_CASE("between equal sides the board that starts at the corner runs through", "[unit][frame]") {
+    const Outline outline = regular_ring(5, 500.0);
+    Project project = project_for(outline, {38.0});
+    for (JointAsked& joint : project.joints) joint.kind = JointKind::butt;
+    const Frame frame = frame_of(project, outline);
+    for (const Joint& joint : frame.joints) CHECK(joint.through == joint.after);
+    for (const Board& board : frame.boards) CHECK_THAT(board.outside_length_mm(), within_mm(frame.boards[0].outside_length_mm(), 1e-9));
+}
+
+TEST_CASE("a butt that names a board from elsewhere is refused", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {38.0});
+    project.joints[1].kind = JointKind::butt;
+    project.joints[1].through = 3;
+    const Findings findings = findings_of(project, outline);
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].code == "joint.through-elsewhere");
+    CHECK(findings[0].pointer == "/joints/1");
+    CHECK_THAT(findings[0].message, ContainsSubstring("boards 1 and 2 meet") && ContainsSubstring("board 4"));
+}
+
+TEST_CASE("half-lapped boards of one height lose half of it, the one that starts keeps the upper half", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {38.0});
+    for (JointAsked& joint : project.joints) joint.kind = JointKind::half_lap;
+    const Frame frame = frame_of(project, outline);
+    for (const Board& board : frame.boards) {
+        REQUIRE(board.ends[0].lap.has_value());
+        REQUIRE(board.ends[1].lap.has_value());
+        CHECK(board.ends[0].lap->keeps_upper);
+        CHECK_FALSE(board.ends[1].lap->keeps_upper);
+        CHECK(board.ends[0].lap->depth_mm == 72.5);
+        CHECK_THAT(board.ends[0].lap->shoulder_inside_mm, within_mm(0.0, 1e-12));
+        CHECK_THAT(board.ends[0].inside_mm, within_mm(-38.0, 1e-12));
+        CHECK_THAT(board.ends[1].lap->shoulder_outside_mm, within_mm(board.side_mm, 1e-12));
+    }
+    CHECK(frame.joints[0].face_mm == 0.0);
+    CHECK(overlapping_boards(frame).empty());
+}
+
+TEST_CASE("of half-lapped boards of two heights the lower keeps the half on the face side", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {38.0});
+    for (JointAsked& joint : project.joints) joint.kind = JointKind::half_lap;
+    project.boards[0].width_mm = 120.0;  // on edge: board 1 is lower than 2 and 4
+    Frame frame = frame_of(project, outline);
+    // Face side on edge is the bottom: the low board keeps its lower half.
+    CHECK_FALSE(frame.boards[0].ends[1].lap->keeps_upper);
+    CHECK(frame.boards[1].ends[0].lap->keeps_upper);
+    CHECK_FALSE(frame.boards[0].ends[0].lap->keeps_upper);
+    CHECK(frame.boards[3].ends[1].lap->keeps_upper);
+    CHECK(frame.boards[0].ends[1].lap->depth_mm == 60.0);
+    CHECK(frame.boards[1].ends[0].lap->depth_mm == 60.0);
+
+    // Flat: the face side is the top, and the thin board keeps its upper half.
+    project.lie = Lie::flat;
+    for (BoardAsked& board : project.boards) std::swap(board.width_mm, board.thickness_mm);
+    frame = frame_of(project, outline);
+    CHECK(frame.boards[0].ends[1].lap->keeps_upper);
+    CHECK_FALSE(frame.boards[1].ends[0].lap->keeps_upper);
+}
+
+TEST_CASE("an open chain ends as asked and has no joint at its free ends", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 600.0}, {0.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}}, false);
+    Project project = project_for(outline, {40.0});
+    project.first_end.saw_deg = 10.0;
+    project.last_end.saw_deg = -10.0;
+    const Frame frame = frame_of(project, outline);
+    REQUIRE(frame.boards.size() == 3);
+    REQUIRE(frame.joints.size() == 2);
+    CHECK(frame.joints[0].corner == 1);
+    CHECK_FALSE(frame.boards[0].ends[0].mate.has_value());
+    CHECK_FALSE(frame.boards[2].ends[1].mate.has_value());
+    CHECK(frame.boards[0].ends[0].inside_mm == 0.0);
+    CHECK_THAT(frame.boards[0].ends[0].outside_mm, within_mm(-40.0 * std::tan(kPi / 18.0), 1e-12));
+    CHECK_THAT(frame.boards[2].ends[1].outside_mm, within_mm(600.0 - 40.0 * std::tan(kPi / 18.0), 1e-12));
+    CHECK(frame.boards[2].ends[1].saw_deg == -10.0);
+    REQUIRE(frame.inside_mm.size() == 4);
+    REQUIRE(frame.outside_mm.size() == 4);
+    CHECK_THAT(length(frame.inside_mm[0] - Vec2{0.0, 600.0}), within_mm(0.0, 1e-12));
+    CHECK_THAT(length(frame.outside_mm[1] - Vec2{-40.0, -40.0}), within_mm(0.0, 1e-12));
+}
+
+TEST_CASE("a straight corner between equal boards is a plain square joint", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {450.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    const Frame frame = frame_of(project_for(outline, {38.0}), outline);
+    CHECK(frame.boards[0].ends[1].saw_deg == 0.0);
+    CHECK(frame.boards[0].ends[1].outside_mm == 450.0);
+    CHECK_THAT(length(frame.joints[1].inner_mm - Vec2{450.0, 0.0}), within_mm(0.0, 1e-12));
+    CHECK_THAT(length(frame.joints[1].outer_mm - Vec2{450.0, -38.0}), within_mm(0.0, 1e-12));
+}
+
+TEST_CASE("a straight corner between unequal boards names the remedies", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {450.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    Project project = project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0});
+    Findings found = with_code(findings_of(project, outline), "joint.straight-unequal");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].severity == Severity::error);
+    CHECK(found[0].pointer == "/joints/1");
+    CHECK_THAT(found[0].message, ContainsSubstring("At B boards 1 and 2") && ContainsSubstring("38 mm thick") && ContainsSubstring("28 mm"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("pack board 2 out by 10 mm") && ContainsSubstring("leave corner B out"));
+
+    project = project_for(outline, {38.0});
+    project.outline.margin_mm[1] = 6.0;
+    found = with_code(findings_of(project, outline), "joint.straight-unequal");
+    REQUIRE(found.size() == 1);
+    CHECK_THAT(found[0].message, ContainsSubstring("6 mm apart"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("same margin"));
+}
+
+TEST_CASE("a straight corner cannot be butted or lapped and says what to do instead", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {450.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    Project project = project_for(outline, {38.0});
+    for (const JointKind kind : {JointKind::butt, JointKind::half_lap}) {
+        project.joints[1].kind = kind;
+        const Findings findings = findings_of(project, outline);
+        REQUIRE(findings.size() == 1);
+        CHECK(findings[0].code == "joint.straight-overlap");
+        CHECK(findings[0].pointer == "/joints/1");
+        CHECK_THAT(findings[0].fix, ContainsSubstring("Make B a mitre") && ContainsSubstring("leave corner B out"));
+    }
+}
+
+TEST_CASE("an edge that vanishes is told with the board, by how much, and the shortest side that works", "[unit][frame]") {
+    // Board 2 lies on a side of 30 between two sharp corners; its inside is cut away by neighbours 38 thick inside the line.
+    const Outline outline = outline_through({{0.0, 0.0}, {600.0, 0.0}, {600.0, 60.0}, {0.0, 400.0}});
+    Project project = project_for(outline, {38.0});
+    project.outline.line = OutlineLine::outside;
+    const Findings found = with_code(findings_of(project, outline), "board.edge-vanishes");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].severity == Severity::error);
+    CHECK(found[0].pointer == "/boards/2");
+    CHECK_THAT(found[0].message, ContainsSubstring("Board 2 has no inside edge left") && ContainsSubstring("side BC is 60 mm"));
+
+    // The side it names works, half a step less does not.
+    const std::size_t at = found[0].fix.find("at least ") + 9;
+    const double side = std::stod(found[0].fix.substr(at));
+    CHECK(side > 60.0);
+    for (const double more : {0.0, -0.5}) {
+        const Outline moved = outline_through({{0.0, 0.0}, {600.0, 0.0}, {600.0, side + more}, {0.0, side + more + 340.0}});
+        CHECK(build_frame(project, moved).ok() == (more == 0.0));
+    }
+}
+
+TEST_CASE("nearly straight corners between unequal boards get a hint beside the vanished edge", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {450.0, -1.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    const Findings found = with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "board.edge-vanishes");
+    REQUIRE_FALSE(found.empty());
+    CHECK_THAT(found[0].fix, ContainsSubstring("At B the boards turn by only"));
+}
+
+TEST_CASE("boards across the ring that share wood are named with a length that frees them", "[unit][frame]") {
+    // A slot 50 wide between boards 2 and 4, whose 38s lie in the slot.
+    const auto slotted = [](double wide) {
+        return outline_through({{0.0, 0.0}, {300.0, 0.0}, {300.0, 400.0}, {300.0 + wide, 400.0}, {300.0 + wide, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    };
+    Project project = project_for(slotted(50.0), {38.0});
+    const Findings findings = findings_of(project, slotted(50.0));
+    CHECK(has_error(findings));
+    // Board 3 at the bottom of the slot has no outside edge left. Its neighbours 2 and 4 lie across each other for that reason and
+    // are not told again; boards 1 and 5 at the mouth share wood of their own.
+    CHECK(with_code(findings, "board.edge-vanishes").size() == 1);
+    const Findings mouth = with_code(findings, "board.overlap");
+    REQUIRE(mouth.size() == 1);
+    CHECK_THAT(mouth[0].message, ContainsSubstring("Boards 1 and 5 would share wood"));
+
+    // An open chain that comes back towards its first board: the last board must stay clear of it.
+    const auto hook = [](double middle) {
+        return outline_through({{0.0, 500.0}, {0.0, 0.0}, {middle, 0.0}, {middle, 300.0}, {middle - 150.0, 300.0}, {middle - 150.0, 250.0}}, false);
+    };
+    Project hooked = project_for(hook(200.0), {38.0});
+    CHECK(build_frame(hooked, hook(200.0)).ok());
+    const Outline close = hook(140.0);
+    const Findings found = with_code(findings_of(hooked, close), "board.overlap");
+    REQUIRE_FALSE(found.empty());
+    CHECK(found[0].pointer == "/boards/1");
+    CHECK_THAT(found[0].message, ContainsSubstring("would share wood"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("Make side BC at least"));
+    const std::size_t at = found[0].fix.find("at least ") + 9;
+    const double needed = std::stod(found[0].fix.substr(at));
+    CHECK(needed > 140.0);
+    CHECK(build_frame(hooked, hook(needed)).ok());
+    CHECK_FALSE(build_frame(hooked, hook(needed - 1.0)).ok());
+}
+
+TEST_CASE("laps that meet on a short board are refused", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {900.0, 0.0}, {900.0, 70.0}, {0.0, 70.0}});
+    Project project = project_for(outline, {40.0});
+    project.outline.line = OutlineLine::outside;
+    for (JointAsked& joint : project.joints) joint.kind = JointKind::half_lap;
+    const Findings found = with_code(findings_of(project, outline), "board.laps-meet");
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].pointer == "/boards/2");
+    CHECK_THAT(found[0].message, ContainsSubstring("Board 2") && ContainsSubstring("10 mm"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("Make side BC at least 80.5 mm"));
+}
+
+TEST_CASE("an undercut mitre is a warning with both slopes and three ways out", "[unit][frame]") {
+    const Outline outline = regular_ring(6, 600.0);
+    const Result<Frame> made = build_frame(project_for(outline, {38.0, 38.0, 38.0, 18.0, 38.0, 38.0}), outline);
+    REQUIRE(made.ok());
+    const Findings found = with_code(made.findings(), "joint.undercut");
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].severity == Severity::warning);
+    CHECK(found[0].pointer == "/joints/3");
+    CHECK_THAT(found[0].message, ContainsSubstring("At D (120) board 3 is 38 mm thick and board 4 only 18 mm") && ContainsSubstring("1.7") && ContainsSubstring("61.7"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("Butt D with board 3 running through") && ContainsSubstring("plane board 3 to 36 mm") && ContainsSubstring("like meets like"));
+    CHECK(found[1].pointer == "/joints/4");
+    CHECK_THAT(found[1].message, ContainsSubstring("board 5 is 38 mm"));
+
+    // Exactly at the limit, 19 beside 38, there is a square cut and nothing to warn of.
+    CHECK(with_code(findings_of(project_for(outline, {38.0, 38.0, 38.0, 19.0, 38.0, 38.0}), outline), "joint.undercut").empty());
+}
+
+TEST_CASE("boards of two heights are told once, with the step at every joint", "[unit][frame]") {
+    const Outline outline = regular_ring(6, 600.0);
+    Project project = project_for(outline, {38.0});
+    project.boards[3].width_mm = 120.0;
+    Findings found = with_code(findings_of(project, outline), "joint.unequal-heights");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].severity == Severity::warning);
+    CHECK(found[0].pointer == "/boards/4");
+    CHECK_THAT(found[0].message, ContainsSubstring("D by 25 mm (board 3 145 mm, board 4 120 mm)") && ContainsSubstring("E by 25 mm"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("120 mm"));
+
+    // What the maker's rule cannot show is not spoken of.
+    project.boards[3].width_mm = 144.8;
+    CHECK(with_code(findings_of(project, outline), "joint.unequal-heights").empty());
+}
+
+TEST_CASE("moulded boards of two widths cannot be mitred", "[unit][frame]") {
+    const Outline outline = outline_through(kRectangle);
+    Project project = project_for(outline, {18.0});
+    project.lie = Lie::flat;
+    project.stock.resize(1);
+    project.stock[0].surface = Surface::moulded;
+    for (BoardAsked& board : project.boards) {
+        board.stock = 0;
+        board.width_mm = 70.0;
+    }
+    CHECK(build_frame(project, outline).ok());
+    project.boards[1].width_mm = 57.0;
+    const Findings found = with_code(findings_of(project, outline), "joint.unequal-moulded");
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].severity == Severity::error);
+    CHECK(found[0].pointer == "/joints/1");
+    CHECK_THAT(found[0].message, ContainsSubstring("At B moulded boards 1 (70 mm wide) and 2 (57 mm wide)"));
+    project.stock[0].surface = Surface::plain;
+    CHECK(with_code(findings_of(project, outline), "joint.unequal-moulded").empty());
+}
+
+TEST_CASE("all findings of the stage come together", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 0.0}, {450.0, 0.0}, {900.0, 0.0}, {900.0, 20.0}, {0.0, 20.0}});
+    Project project = project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0});
+    project.outline.line = OutlineLine::outside;
+    project.boards[2].width_mm = 100.0;
+    const Findings findings = findings_of(project, outline);
+    CHECK(with_code(findings, "joint.straight-unequal").size() == 1);
+    CHECK(with_code(findings, "joint.unequal-heights").size() == 1);
+    CHECK(with_code(findings, "board.edge-vanishes").size() == 2);
+    for (const Finding& finding : findings) {
+        CHECK_FALSE(finding.pointer.empty());
+        CHECK_FALSE(finding.fix.empty());
+    }
+}
+
+TEST_CASE("inch users read inches", "[unit][frame]") {
+    const Outline outline = regular_ring(6, 600.0);
+    Project project = project_for(outline, {38.1, 38.1, 38.1, 19.0, 38.1, 38.1});
+    project.unit = Unit::inch;
+    project.tools.rule_step_mm = 25.4 / 16.0;
+    const Findings found = with_code(findings_of(project, outline), "joint.undercut");
+    REQUIRE(found.size() == 2);
+    CHECK_THAT(found[0].message, ContainsSubstring("1-1/2 in thick"));
 }
