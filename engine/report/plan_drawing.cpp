@@ -17,64 +17,18 @@
 #include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
+#include "report/drawing_parts.hpp"
 #include "report/paper_space.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
 namespace {
 
-// Sizes on the paper [mm]. Text heights are the drawing standards' row; nothing is under 2.5.
-constexpr double kBodyMm = 3.5;
-constexpr double kNumberMm = 5.0;
-constexpr double kSmallMm = 2.5;
-constexpr double kClearMm = 0.8;      // between a label and anything else
-constexpr double kMarginMm = 3.0;     // round everything
+// Sizes on the paper [mm].
 constexpr double kArcMm = 5.0;        // radius of an angle's arc
 constexpr double kTickMm = 1.6;       // half length of a dimension line's oblique stroke
 constexpr double kBeyondMm = 1.5;     // extension line beyond the dimension line
 constexpr double kEverySpaceMm = 11.0;  // paper a letter needs along the ring before some are left out
-
-struct Extent {
-    Vec2 low{1e300, 1e300};
-    Vec2 high{-1e300, -1e300};
-
-    void add(Vec2 p) {
-        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-    }
-    [[nodiscard]] Vec2 size() const { return high - low; }
-};
-
-struct Scale {
-    double units_per_mm = 1.0;
-    std::string text;  // "1:10"
-};
-
-// Round scales, largest picture first: 1, 2, 5 and 2.5 times a power of ten, or inches to the foot.
-std::vector<Scale> round_scales(bool inches) {
-    std::vector<Scale> scales;
-    if (inches) {
-        for (const int up : {64, 32, 16, 8, 4, 2}) scales.push_back({1.0 / up, fmt::format("{}:1", up)});
-        const std::vector<std::pair<int, std::string>> known{{1, ""}, {2, ""}, {4, "3 in = 1 ft"}, {8, "1-1/2 in = 1 ft"}, {12, "1 in = 1 ft"}, {16, "3/4 in = 1 ft"},
-                                                             {24, "1/2 in = 1 ft"}, {32, "3/8 in = 1 ft"}, {48, "1/4 in = 1 ft"}, {96, "1/8 in = 1 ft"}};
-        for (const auto& [down, words] : known) scales.push_back({static_cast<double>(down), words.empty() ? fmt::format("1:{}", down) : fmt::format("1:{} ({})", down, words)});
-        for (double down = 192.0; down < 1e9; down *= 2.0) scales.push_back({down, fmt::format("1:{:.0f}", down)});
-        return scales;
-    }
-    for (const int up : {100, 50, 20, 10, 5, 2}) scales.push_back({1.0 / up, fmt::format("{}:1", up)});
-    for (double ten = 1.0; ten < 1e9; ten *= 10.0) {
-        for (const double step : {1.0, 2.0, 2.5, 5.0}) scales.push_back({step * ten, "1:" + show_number(step * ten, 1)});
-    }
-    return scales;
-}
-
-// Text is read from below or from the right.
-double readable_deg(double deg) {
-    double turn = wrapped_deg(deg);
-    if (turn > 92.0) turn -= 180.0;
-    if (turn <= -88.0) turn += 180.0;
-    return turn;
-}
 
 // One try at one scale: everything round the ring, on paper without borders.
 class RingPicture {
@@ -481,17 +435,6 @@ std::string line_words(const Plan& plan) {
     return "";
 }
 
-std::string unit_words(Unit unit) {
-    switch (unit) {
-        case Unit::inch: return "inches";
-        case Unit::foot: return "feet and inches";
-        case Unit::mm:
-        case Unit::cm:
-        case Unit::m: break;
-    }
-    return std::string(unit_name(unit));
-}
-
 std::string seen_words(const Plan& plan) { return plan.project.outline.seen_from_room ? "seen from the room" : "seen from above"; }
 
 // "Boards on edge, 38 thick, but 28: 4." The commonest first, then the odd ones by number.
@@ -573,33 +516,6 @@ std::vector<std::string> legend_lines(const Plan& plan, const RingPicture& ring)
     return lines;
 }
 
-// Writes downwards from a point, in drawing units.
-class Column {
-public:
-    Column(Drawing& drawing, Vec2 at, double width) : drawing_(drawing), at_(at), width_(width) {}
-
-    void text(const std::string& words, double height_mm, bool strong, double indent_mm = 0.0, std::size_t most_lines = 99) {
-        std::vector<std::string> lines = wrapped_text(words, width_ - mm(indent_mm), mm(height_mm), strong);
-        if (lines.size() > most_lines) {
-            lines.resize(most_lines);
-            lines.back() = wrapped_text(lines.back(), width_ - mm(indent_mm + 3.0 * height_mm), mm(height_mm), strong).front() + " ...";
-        }
-        for (const std::string& line : lines) {
-            at_.y -= mm(0.5 * height_mm);
-            drawing_.labels.push_back({at_ + Vec2{mm(indent_mm), 0.0}, line, mm(height_mm), 0.0, Align::left, strong});
-            at_.y -= mm(1.05 * height_mm);
-        }
-    }
-    void space(double paper) { at_.y -= mm(paper); }
-    [[nodiscard]] Vec2 at() const { return at_; }
-    [[nodiscard]] double mm(double paper) const { return paper * drawing_.scale; }
-
-private:
-    Drawing& drawing_;
-    Vec2 at_;
-    double width_;
-};
-
 constexpr double kSampleMm = 20.0;  // what a sample of the given line takes
 constexpr double kIconMm = 15.0;    // and a little picture of a joint
 
@@ -669,7 +585,7 @@ void draw_scale_bar(Drawing& drawing, const ScaleBar& bar, Vec2 at) {
 }
 
 // The joints there are, and the scale bar at the right.
-void draw_joint_row(Drawing& drawing, const Plan& plan, Column& column, double right) {
+void draw_joint_row(Drawing& drawing, const Plan& plan, TextColumn& column, double right) {
     const auto mm = [&](double paper) { return paper * drawing.scale; };
     column.space(1.5);
     Vec2 at = column.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
@@ -693,14 +609,14 @@ std::optional<Drawing> laid_out(const Plan& plan, const RingPicture& ring, const
     if (size.x > width) return std::nullopt;
     const double left = 0.5 * (ring.extent().low.x + ring.extent().high.x) - 0.5 * width;
 
-    Column head(drawing, {left, 0.0}, width);
+    TextColumn head(drawing, {left, 0.0}, width);
     head.text(plan.project.title.empty() ? "Plan" : clean_text(plan.project.title), kNumberMm, true, 0.0, 2);
-    head.text(fmt::format("Plan {}. Scale {}. Lengths in {}.", seen_words(plan), scale.text, unit_words(plan.project.unit)), kBodyMm, false);
+    head.text(fmt::format("Plan {}. Scale {}.{}", seen_words(plan), scale.text, length_words(plan.project)), kBodyMm, false);
     const double head_high = -head.at().y + mm(3.0);
     const double top = ring.extent().high.y + head_high;
     for (std::size_t i = ring.drawing().labels.size(); i < drawing.labels.size(); ++i) drawing.labels[i].at.y += top;
 
-    Column foot(drawing, {left, ring.extent().low.y - mm(4.0)}, width);
+    TextColumn foot(drawing, {left, ring.extent().low.y - mm(4.0)}, width);
     const double half_line = mm(0.5 * kBodyMm);
     drawing.strokes.push_back({Pen::given, {foot.at() - Vec2{0.0, half_line}, foot.at() + Vec2{mm(kSampleMm - 2.0), -half_line}}, false});
     foot.text(fmt::format("given line, with its lengths: {}", line_words(plan)), kBodyMm, false, kSampleMm);
@@ -738,9 +654,8 @@ Drawing draw_plan(const Plan& plan) {
     for (const Board& board : plan.frame->boards) {
         for (const Vec2 p : board.plan_mm()) wood.add(view(p));
     }
-    const bool inches = plan.project.unit == Unit::inch || plan.project.unit == Unit::foot;
     const double longest = std::max(wood.size().x, wood.size().y);
-    for (const Scale& scale : round_scales(inches)) {
+    for (const Scale& scale : round_scales(in_inches(plan.project))) {
         if (longest > kPaperLongMm * scale.units_per_mm) continue;
         const RingPicture angles_first(plan, scale.units_per_mm, false);
         const RingPicture numbers_first(plan, scale.units_per_mm, true);

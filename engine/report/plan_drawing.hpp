@@ -4,10 +4,6 @@
 
 namespace boardring {
 
-/// Paper that fits both common sizes with any printer's margins [mm]; drawings use it upright or on its side, cut to what they need.
-inline constexpr double kPaperShortMm = 190.0;
-inline constexpr double kPaperLongMm = 254.0;
-
 /// How the plan is laid on the paper: closed rings and outlines given by points as they are, other open chains turned so that the line
 /// between their free ends lies level below them; mirrored when the letters run clockwise. Drawing units are the plan's millimetres.
 class PlanView {

@@ -1,0 +1,680 @@
+#include "report/board_drawing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/angle.hpp"
+#include "base/angle_text.hpp"
+#include "base/ensure.hpp"
+#include "base/names.hpp"
+#include "report/drawing_parts.hpp"
+#include "report/paper_space.hpp"
+#include "report/wording.hpp"
+
+namespace boardring {
+namespace {
+
+// Sizes on the paper [mm].
+constexpr double kWidestMm = 45.0;    // a board's width on the card
+constexpr double kLongestMm = 146.0;  // from the leftmost to the rightmost mark
+constexpr double kWasteMm = 12.0;     // of waste shown beyond the marks
+constexpr double kEndRoomMm = 24.0;   // of wood shown beyond an end's marks, for its letter and angles
+constexpr double kBreakMm = 4.0;      // gap of the break
+constexpr double kTierMm = 9.0;       // between dimension lines
+constexpr double kSquareDeg = 0.005;  // below this an end is square
+
+struct LapAsDrawn {
+    double depth_mm = 0.0;
+    bool keeps_upper = false;
+    double inside_mm = 0.0, outside_mm = 0.0;  // shoulders, from the datum
+};
+
+// One end with marks from the datum.
+struct EndAsDrawn {
+    double inside_mm = 0.0, outside_mm = 0.0;
+    double saw_deg = 0.0;
+    std::string letter;  // "" for an extra piece
+    std::vector<std::string> lines;
+    bool within_saw = true;
+    bool inward = false;
+    std::optional<LapAsDrawn> lap;
+
+    [[nodiscard]] double short_mark(bool left) const { return left ? std::max(inside_mm, outside_mm) : std::min(inside_mm, outside_mm); }
+    [[nodiscard]] double long_mark(bool left) const { return left ? std::min(inside_mm, outside_mm) : std::max(inside_mm, outside_mm); }
+    // The furthest into the board that is marked.
+    [[nodiscard]] double deepest(bool left) const {
+        if (!lap) return short_mark(left);
+        return left ? std::max({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm}) : std::min({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm});
+    }
+};
+
+// A piece as it lies: outside edge to the maker, left and right end.
+struct PieceAsDrawn {
+    std::string heading;
+    std::string number;  // in the circle
+    std::vector<std::string> lines;
+    double width_mm = 0.0;
+    std::array<EndAsDrawn, 2> ends;
+    std::size_t count = 0;
+
+    [[nodiscard]] double length_mm() const { return ends[1].long_mark(false) - ends[0].long_mark(true); }
+};
+
+// --- words ----------------------------------------------------------------------------------------------------------
+
+const char* posture_words(Lie lie) {
+    return lie == Lie::on_edge ? "Lay it: top edge up, outside face to you." : "Lay it: show face up, outside edge to you.";
+}
+
+std::string longer_words(double run_mm, double saw_deg, const Project& project) {
+    if (std::abs(saw_deg) < kSquareDeg) return "Square: both edges end alike.";
+    return fmt::format("{} longer by {}.", saw_deg > 0.0 ? "Outside" : "INSIDE", shown(std::abs(run_mm), project));
+}
+
+bool swaps_ends(Turning turning) { return turning == Turning::top_to_bottom || turning == Turning::end_for_end; }
+
+// "1A, 2B and 6F": this end on every board of the group.
+std::string end_names(const Plan& plan, const PieceGroup& group, std::size_t drawn_end) {
+    std::vector<std::string> names;
+    for (const GroupMember& member : group.members) {
+        const std::size_t end = swaps_ends(member.turning) ? 1 - drawn_end : drawn_end;
+        names.push_back(board_number(member.board) + corner_letter(plan.frame->boards[member.board].ends[end].corner));
+        if (names.size() == 6 && group.members.size() > 7) {
+            names.push_back(fmt::format("{} more", group.members.size() - 6));
+            break;
+        }
+    }
+    return and_list(names);
+}
+
+const Joint* joint_at(const Frame& frame, std::size_t corner) {
+    const auto found = std::find_if(frame.joints.begin(), frame.joints.end(), [&](const Joint& j) { return j.corner == corner; });
+    return found == frame.joints.end() ? nullptr : &*found;
+}
+
+std::string meeting_words(const Plan& plan, std::size_t board, const BoardEnd& end) {
+    const Joint* joint = joint_at(*plan.frame, end.corner);
+    if (joint == nullptr || !end.mate) return "free end";
+    const std::string mate = board_number(*end.mate) + corner_letter(end.corner);
+    switch (joint->kind) {
+        case JointKind::mitre: return "meets " + mate + ", mitre";
+        case JointKind::butt: return joint->through == board ? "runs through past " + mate : "stops against " + mate;
+        case JointKind::half_lap: return "half-lap with " + mate;
+    }
+    return "";
+}
+
+std::string lap_words(const LapAsDrawn& lap, double height_mm, const Project& project) {
+    return fmt::format("Half-lap: cut away {} of {} from {}; the {} half stays.", shown(lap.depth_mm, project), shown(height_mm, project),
+                       lap.keeps_upper ? "below" : "above", lap.keeps_upper ? "upper" : "lower");
+}
+
+// The same piece turned: "5 is the same turned upside down, outside still outside."
+std::string turned_words(Turning turning) {
+    switch (turning) {
+        case Turning::as_first: return "";
+        case Turning::top_to_bottom: return "turned upside down end for end, outside still outside";
+        case Turning::edge_for_edge: return "turned upside down, inside and outside changed, ends staying";
+        case Turning::end_for_end: return "turned round, inside and outside changed, top still up";
+    }
+    return "";
+}
+
+// --- from the plan ----------------------------------------------------------------------------------------------------
+
+EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e) {
+    const std::size_t k = group.members.front().board;
+    const Board& board = plan.frame->boards[k];
+    const BoardEnd& end = board.ends[e];
+    const ShownEnd& shown_end = plan.shown[k].ends[e];
+    EndAsDrawn drawn;
+    drawn.inside_mm = shown_end.inside_mark_mm;
+    drawn.outside_mm = shown_end.outside_mark_mm;
+    drawn.saw_deg = end.saw_deg;
+    drawn.letter = corner_letter(end.corner);
+    drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
+    drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(), [](const SawWay& way) { return way.within_saw; });
+    drawn.lines.push_back(fmt::format("{}: {}.", end_names(plan, group, e), group.members.size() == 1 ? meeting_words(plan, k, end) : "same letters meet"));
+    if (group.members.size() > 1 && !end.mate) drawn.lines.back() = end_names(plan, group, e) + ": free ends.";
+    drawn.lines.push_back(longer_words(end.run_mm, end.saw_deg, plan.project));
+    if (std::abs(end.saw_deg) >= kSquareDeg) {
+        drawn.lines.push_back(fmt::format("S {}, E {} on the edge.", show_angle(std::abs(end.saw_deg)), show_angle(shown_end.edge_deg)));
+        drawn.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(shown_end.bevel_rise_mm, plan.project), shown(shown_end.bevel_base_mm, plan.project)));
+    }
+    if (end.lap && shown_end.shoulder_inside_mm && shown_end.shoulder_outside_mm) {
+        drawn.lap = LapAsDrawn{end.lap->depth_mm, end.lap->keeps_upper, *shown_end.shoulder_inside_mm, *shown_end.shoulder_outside_mm};
+        drawn.lines.push_back(lap_words(*drawn.lap, board.height_mm, plan.project));
+    }
+    return drawn;
+}
+
+PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
+    const std::size_t k = group.members.front().board;
+    const Project& project = plan.project;
+    const ShownBoard& board = plan.shown[k];
+    PieceAsDrawn piece;
+    std::vector<std::size_t> as_drawn;
+    std::vector<std::pair<Turning, std::vector<std::size_t>>> turned{{Turning::top_to_bottom, {}}, {Turning::edge_for_edge, {}}, {Turning::end_for_end, {}}};
+    std::vector<std::size_t> all;
+    for (const GroupMember& member : group.members) {
+        all.push_back(member.board);
+        for (auto& [turning, boards] : turned) {
+            if (member.turning == turning) boards.push_back(member.board);
+        }
+    }
+    piece.heading = fmt::format("Board{} {}", all.size() == 1 ? "" : "s", board_list(all));
+    piece.number = board_number(k);
+    piece.count = group.count;
+    piece.width_mm = plan.frame->boards[k].width_mm;
+    piece.lines.push_back(fmt::format("Make {}{}, of {}.{}", group.count,
+                                      project.courses > 1 ? fmt::format(" ({} for each of {} courses)", all.size(), project.courses) : "",
+                                      shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project)));
+    for (const auto& [turning, boards] : turned) {
+        if (boards.empty()) continue;
+        piece.lines.push_back(fmt::format("{} {} {} {}.", board_list(boards), boards.size() == 1 ? "is" : "are", board_number(k), turned_words(turning)));
+    }
+    if (group.mirror_of && !plan.cut_list->groups[*group.mirror_of].members.empty()) {
+        piece.lines.push_back(fmt::format("This is {} in the mirror: keep the two apart.", board_number(plan.cut_list->groups[*group.mirror_of].members.front().board)));
+    }
+    piece.lines.push_back(fmt::format("Long {}, short {}, point to point; rough length {}.", shown(board.long_point_mm, project),
+                                      shown(board.short_point_mm, project), shown(group.rough_length_mm, project)));
+    if (plan.assembly && plan.assembly->leave_long_mm > 0.0 && std::find(all.begin(), all.end(), plan.assembly->fit_last) != all.end()) {
+        piece.lines.push_back(fmt::format("{} is fitted last: leave it {} long until the others stand.", board_number(plan.assembly->fit_last), shown(plan.assembly->leave_long_mm, project)));
+    }
+    piece.ends = {end_of_board(plan, group, board.left_end), end_of_board(plan, group, 1 - board.left_end)};
+    return piece;
+}
+
+PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
+    const Project& project = plan.project;
+    const PieceAsked& asked = project.pieces[*group.extra];
+    const Stock& stock = project.stock[asked.stock];
+    PieceAsDrawn piece;
+    piece.heading = clean_text(asked.name, 60);
+    piece.count = group.count;
+    piece.width_mm = project.lie == Lie::flat ? stock.width_mm : stock.thickness_mm;
+    piece.lines.push_back(fmt::format("Make {}, of {}.{}", group.count, shown_section(stock.width_mm, stock.thickness_mm, project), length_words(project)));
+    piece.lines.push_back(fmt::format("Long point to long point {}.", shown(asked.length_mm, project)));
+    const std::array<double, 2> saw{asked.left_saw_deg, asked.right_saw_deg};
+    for (std::size_t e = 0; e < 2; ++e) {
+        EndAsDrawn& end = piece.ends[e];
+        const double run = piece.width_mm * tan_deg(saw[e]);
+        const double from = e == 0 ? 0.0 : asked.length_mm;
+        const double inward = e == 0 ? std::abs(run) : -std::abs(run);
+        end.outside_mm = run >= 0.0 ? from : from + inward;
+        end.inside_mm = run >= 0.0 ? from + inward : from;
+        end.saw_deg = saw[e];
+        end.lines.push_back(longer_words(run, saw[e], project));
+        if (std::abs(saw[e]) >= kSquareDeg) {
+            end.lines.push_back(fmt::format("S {}, E {} on the edge.", show_angle(std::abs(saw[e])), show_angle(90.0 - std::abs(saw[e]))));
+            end.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(project.tools.bevel_base_mm * std::abs(run) / piece.width_mm, project), shown(project.tools.bevel_base_mm, project)));
+        }
+    }
+    return piece;
+}
+
+// --- the drawing ----------------------------------------------------------------------------------------------------
+
+// Which part of the length is left out at a scale.
+struct Break {
+    bool any = false;
+    double from_mm = 0.0, to_mm = 0.0;  // x of the wood not shown
+
+    [[nodiscard]] double gone() const { return any ? to_mm - from_mm : 0.0; }
+};
+
+// Nothing if both ends do not fit at this scale.
+std::optional<Break> break_at(const PieceAsDrawn& piece, double scale) {
+    const double room = kLongestMm * scale;
+    const double right = piece.ends[1].long_mark(false);
+    if (piece.length_mm() <= room) return Break{};
+    const double left_need = piece.ends[0].deepest(true) + kEndRoomMm * scale;
+    const double right_need = right - piece.ends[1].deepest(false) + kEndRoomMm * scale;
+    const double spare = room - left_need - right_need - kBreakMm * scale;
+    if (spare < 0.0) return std::nullopt;
+    return Break{true, left_need + 0.5 * spare, right - right_need - 0.5 * spare};
+}
+
+Scale fitting_scale(const PieceAsDrawn& piece, bool inches) {
+    const std::vector<Scale> scales = round_scales(inches);
+    const auto fits = [&](const Scale& s, bool whole) {
+        const std::optional<Break> gap = break_at(piece, s.units_per_mm);
+        return piece.width_mm <= kWidestMm * s.units_per_mm && gap && !(whole && gap->any);
+    };
+    // A whole board is better to look at than a larger broken one, if it is not too thin on the paper.
+    constexpr double kThinnestWholeMm = 16.0;
+    for (const Scale& s : scales) {
+        if (fits(s, true) && piece.width_mm >= kThinnestWholeMm * s.units_per_mm) return s;
+    }
+    for (const Scale& s : scales) {
+        if (fits(s, false)) return s;
+    }
+    ENSURE(false && "a board of finite size fits some scale");
+    return {};
+}
+
+class BoardCard {
+public:
+    BoardCard(const PieceAsDrawn& piece, const Project& project, const std::string& ring_title)
+        : piece_(piece), project_(project), scale_(fitting_scale(piece, in_inches(project))), gap_(*break_at(piece, scale_.units_per_mm)), space_(mm(12.0)) {
+        drawing_.scale = scale_.units_per_mm;
+        draw_wood();
+        for (const bool left : {true, false}) draw_lap(left);
+        for (const bool inside : {true, false}) dimension_edge(inside);
+        draw_datum();
+        for (const bool left : {true, false}) draw_angles(left);
+        write_names();
+        draw_width();
+        write_page(ring_title);
+    }
+
+    [[nodiscard]] Drawing&& take() && { return std::move(drawing_); }
+    [[nodiscard]] const std::string& scale_text() const { return scale_.text; }
+
+private:
+    [[nodiscard]] double mm(double paper) const { return paper * scale_.units_per_mm; }
+    [[nodiscard]] const EndAsDrawn& end(bool left) const { return piece_.ends[left ? 0 : 1]; }
+    // Where x from the datum lies on the drawing.
+    [[nodiscard]] double drawn(double x) const { return gap_.any && x > gap_.from_mm ? x - gap_.gone() + mm(kBreakMm) : x; }
+    [[nodiscard]] Vec2 at(double x, double y) const { return {drawn(x), y}; }
+    [[nodiscard]] double w() const { return piece_.width_mm; }
+    [[nodiscard]] double last() const { return drawn(end(false).long_mark(false)); }
+
+    void stroke(Pen pen, std::vector<Vec2> points, bool takes = true) {
+        for (const Vec2 p : points) extent_.add(p);
+        for (std::size_t i = 0; takes && i + 1 < points.size(); ++i) space_.take(PaperSpace::kLine, std::array{points[i], points[i + 1]});
+        drawing_.strokes.push_back({pen, std::move(points), false});
+    }
+
+    bool try_label(const Label& label) {
+        const std::array<Vec2, 4> box = label_box(label);
+        const double half_page = mm(0.5 * kPaperShortMm - kMarginMm);
+        for (const Vec2 p : box) {
+            if (std::abs(p.x - 0.5 * last()) > half_page) return false;
+        }
+        if (!space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, box, mm(0.5))) return false;
+        space_.take(PaperSpace::kText, box);
+        for (const Vec2 p : box) extent_.add(p);
+        drawing_.labels.push_back(label);
+        return true;
+    }
+
+    bool try_places(Label label, const std::vector<Vec2>& places) {
+        for (const Vec2 place : places) {
+            label.at = place;
+            if (try_label(label)) return true;
+        }
+        return false;
+    }
+
+    // --- wood, waste, break -------------------------------------------------------------------------------------------
+
+    void draw_wood() {
+        const EndAsDrawn& l = end(true);
+        const EndAsDrawn& r = end(false);
+        const auto wood = [&](std::vector<Vec2> points) { drawing_.regions.push_back({Fill::wood, std::move(points)}); };
+        if (!gap_.any) {
+            wood({at(l.outside_mm, 0.0), at(r.outside_mm, 0.0), at(r.inside_mm, w()), at(l.inside_mm, w())});
+            stroke(Pen::outline, {at(l.outside_mm, 0.0), at(r.outside_mm, 0.0)});
+            stroke(Pen::outline, {at(l.inside_mm, w()), at(r.inside_mm, w())});
+        } else {
+            draw_half(true);
+            draw_half(false);
+        }
+        for (const bool left : {true, false}) draw_waste(left);
+    }
+
+    // One side of the break, with its zigzag.
+    void draw_half(bool left) {
+        const EndAsDrawn& e = end(left);
+        const double x = left ? gap_.from_mm : drawn(gap_.to_mm);
+        const double zig = mm(1.5);
+        const std::vector<Vec2> edge{{x, -mm(2.0)}, {x, 0.0}, {x, 0.38 * w()}, {x - zig, 0.46 * w()}, {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()}, {x, w() + mm(2.0)}};
+        std::vector<Vec2> shape{at(e.outside_mm, 0.0)};
+        shape.insert(shape.end(), edge.begin() + 1, edge.end() - 1);
+        shape.push_back(at(e.inside_mm, w()));
+        drawing_.regions.push_back({Fill::wood, std::move(shape)});
+        stroke(Pen::outline, {at(e.outside_mm, 0.0), {x, 0.0}});
+        stroke(Pen::outline, {at(e.inside_mm, w()), {x, w()}});
+        stroke(Pen::thin, edge);
+    }
+
+    void draw_waste(bool left) {
+        const EndAsDrawn& e = end(left);
+        const double far = drawn(e.long_mark(left)) + (left ? -1.0 : 1.0) * mm(kWasteMm);
+        const std::vector<Vec2> shape{at(e.outside_mm, 0.0), {far, 0.0}, {far, w()}, at(e.inside_mm, w())};
+        space_.take(PaperSpace::kWood, shape);
+        drawing_.regions.push_back({Fill::waste, shape});
+        stroke(Pen::thin, {shape[0], shape[1], shape[2], shape[3]});
+        stroke(Pen::cut, {shape[0], shape[3]});
+    }
+
+    // Shoulder seen from above where the upper half goes, dashed where it lies below.
+    void draw_lap(bool left) {
+        const EndAsDrawn& e = end(left);
+        if (!e.lap) return;
+        const Vec2 low = at(e.lap->outside_mm, 0.0);
+        const Vec2 high = at(e.lap->inside_mm, w());
+        if (!e.lap->keeps_upper) {
+            const std::vector<Vec2> cheek{low, high, at(e.inside_mm, w()), at(e.outside_mm, 0.0)};
+            space_.take(PaperSpace::kWood, cheek);
+            drawing_.regions.push_back({Fill::waste, cheek});
+            stroke(Pen::outline, {low, high});
+            return;
+        }
+        stroke(Pen::hidden, {low, high});
+        stroke(Pen::thin, {low, at(e.inside_mm, w())});
+        stroke(Pen::thin, {high, at(e.outside_mm, 0.0)});
+    }
+
+    // --- running dimensions from the datum ------------------------------------------------------------------------------
+
+    struct MarkText {
+        double x = 0.0;
+        bool left = true;
+        std::string text;
+    };
+
+    void dimension_edge(bool inside) {
+        const auto mark = [&](bool left) { return inside ? end(left).inside_mm : end(left).outside_mm; };
+        std::vector<MarkText> marks;
+        if (mark(true) > 0.5 * project_.tools.rule_step_mm) marks.push_back({mark(true), true, shown(mark(true), project_)});
+        marks.push_back({mark(false), false, shown(mark(false), project_)});
+        double level = mm(9.5);
+        draw_running(inside, level, marks, "");
+
+        std::vector<MarkText> shoulders;
+        for (const bool left : {true, false}) {
+            if (!end(left).lap) continue;
+            const double x = inside ? end(left).lap->inside_mm : end(left).lap->outside_mm;
+            shoulders.push_back({x, left, shown(x, project_)});
+        }
+        if (shoulders.empty()) return;
+        level += mm(kTierMm);
+        draw_running(inside, level, shoulders, "shoulder ");
+    }
+
+    // One dimension line: a small circle at the datum, an arrow at every mark, the number over the line beside the arrow.
+    void draw_running(bool inside, double level, const std::vector<MarkText>& marks, const std::string& word) {
+        const double edge = inside ? w() : 0.0;
+        const double way = inside ? 1.0 : -1.0;
+        const double y = edge + way * level;
+        lowest_ = std::min(lowest_, y);
+        highest_ = std::max(highest_, y);
+        double furthest = 0.0;
+        for (const MarkText& m : marks) furthest = std::max(furthest, drawn(m.x));
+        drawing_.circles.push_back({Pen::thin, Fill::blank, {0.0, y}, mm(1.0)});
+        space_.take(PaperSpace::kLine, std::array<Vec2, 4>{{{-mm(1.0), y - mm(1.0)}, {mm(1.0), y - mm(1.0)}, {mm(1.0), y + mm(1.0)}, {-mm(1.0), y + mm(1.0)}}});
+        if (word.empty()) try_places({{}, "0", mm(kNumberMm), 0.0, Align::right, true}, {{-mm(1.6), y + mm(3.6)}});
+        stroke(Pen::dimension, {{mm(1.0), y}, {furthest, y}});
+        for (const MarkText& m : marks) {
+            const double x = drawn(m.x);
+            stroke(Pen::dimension, {{x, edge + way * mm(1.0)}, {x, y + way * mm(1.5)}});
+            if (x > mm(4.5)) {
+                drawing_.regions.push_back({Fill::ink, {{x, y}, {x - mm(3.0), y + mm(0.6)}, {x - mm(3.0), y - mm(0.6)}}});
+            } else {  // no room for an arrow between the datum and the mark
+                stroke(Pen::outline, {{x - mm(0.8), y - mm(0.8)}, {x + mm(0.8), y + mm(0.8)}});
+            }
+        }
+        for (const MarkText& m : marks) write_mark(m, word, y);
+    }
+
+    // Over the line beside its arrow, on the side where the board is; else on the other side.
+    void write_mark(const MarkText& m, const std::string& word, double y) {
+        Label label{{}, word + m.text, mm(word.empty() ? kNumberMm : kBodyMm), 0.0, Align::left, true};
+        const double x = drawn(m.x);
+        const double step = mm(1.4);
+        for (const double up : {0.0, 7.5, -8.5}) {
+            for (const bool after : {m.left, !m.left}) {
+                label.align = after ? Align::left : Align::right;
+                label.at = {after ? x + step : x - step, 0.0};
+                // The lowest stroke of the text, a slash's or a comma's, keeps clear of the line.
+                label.at.y = y + mm(0.9 + up) - label_box(label)[0].y;
+                if (try_label(label)) return;
+            }
+        }
+    }
+
+    void draw_datum() {
+        const double foot = lowest_ - mm(2.0);
+        stroke(Pen::thin, {{0.0, foot}, {0.0, highest_ + mm(1.5)}});
+        const std::vector<Vec2> triangle{{0.0, foot}, {-mm(2.0), foot - mm(3.5)}, {mm(2.0), foot - mm(3.5)}};
+        space_.take(PaperSpace::kText, triangle);
+        for (const Vec2 p : triangle) extent_.add(p);
+        drawing_.regions.push_back({Fill::ink, triangle});
+        try_places({{}, "datum", mm(kBodyMm), 0.0, Align::left, false}, {{mm(3.4), foot - mm(1.9)}, {mm(3.4), foot - mm(6.0)}});
+    }
+
+    // --- angles ---------------------------------------------------------------------------------------------------------
+
+    void arc(Vec2 apex, double from_deg, double to_deg, double radius) {
+        std::vector<Vec2> points;
+        const int steps = std::max(2, static_cast<int>(std::ceil(std::abs(to_deg - from_deg) / 6.0)));
+        for (int i = 0; i <= steps; ++i) points.push_back(apex + radius * unit_deg(from_deg + (to_deg - from_deg) * i / steps));
+        stroke(Pen::thin, std::move(points));
+    }
+
+    // S between a square line through the short edge's mark and the cut; E between the cut and the long edge.
+    void draw_angles(bool left) {
+        const EndAsDrawn& e = end(left);
+        const double saw = std::abs(e.saw_deg);
+        if (saw < kSquareDeg) return;
+        const bool outside_longer = e.saw_deg > 0.0;
+        const double long_y = outside_longer ? 0.0 : w();
+        const Vec2 short_mark = at(e.short_mark(left), w() - long_y);
+        const Vec2 long_mark = at(e.long_mark(left), long_y);
+        const double down_deg = outside_longer ? -90.0 : 90.0;             // from the short mark across the board
+        const double cut_turn = (left == outside_longer ? -1.0 : 1.0) * saw;  // from there to the cut
+        const Vec2 foot{short_mark.x, long_y};
+        stroke(Pen::hidden, {short_mark, foot});
+        const double radius = std::min(0.55 * w(), mm(16.0));
+        arc(short_mark, down_deg, down_deg + cut_turn, radius);
+        // E at the long point, measured inside the wood.
+        const double edge_deg = left ? 0.0 : 180.0;
+        const double to_cut = (left == outside_longer ? 1.0 : -1.0) * (90.0 - saw);
+        const double e_radius = std::min(0.3 * w(), mm(8.0));
+        arc(long_mark, edge_deg, edge_deg + to_cut, e_radius);
+        Label label{{}, "E " + show_angle(90.0 - saw) + "\xC2\xB0", mm(kBodyMm), 0.0, Align::centre, false};
+        std::vector<Vec2> places;
+        for (double r = 5.0; r <= 40.0; r += 1.0) {
+            for (const double part : {0.5, 0.35, 0.65}) places.push_back(long_mark + mm(r) * unit_deg(edge_deg + part * to_cut));
+        }
+        try_places(label, places);
+
+        label.text = "S " + show_angle(saw) + "\xC2\xB0";
+        places.clear();
+        for (double r = 0.45; r <= 0.95; r += 0.05) places.push_back(short_mark + r * length(foot - short_mark) * unit_deg(down_deg + 0.6 * cut_turn));
+        const double side = (left ? 1.0 : -1.0) * (0.5 * text_width(label.text, false) * label.height + mm(1.2));
+        for (double r = 0.5; r <= 0.9; r += 0.05) places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
+        if (!try_places(label, places)) try_places(label, {{short_mark.x + side, 0.5 * w()}});
+    }
+
+    // --- names ------------------------------------------------------------------------------------------------------------
+
+    // Places along the middle of the board, from an end inwards or round the middle.
+    [[nodiscard]] std::vector<Vec2> places_from_end(bool left, double y) const {
+        std::vector<Vec2> places;
+        const double start = drawn(end(left).short_mark(left));
+        for (double step = 4.0; step <= 60.0; step += 1.0) places.push_back({start + (left ? 1.0 : -1.0) * mm(step), y});
+        return places;
+    }
+    [[nodiscard]] std::vector<Vec2> places_round_middle(double y) const {
+        std::vector<Vec2> places;
+        const double middle = gap_.any ? gap_.from_mm - mm(8.0) : 0.5 * last();
+        for (double step = 0.0; step <= 60.0; step += 1.0) {
+            for (const double way : {-1.0, 1.0}) places.push_back({middle + way * mm(step), y});
+        }
+        return places;
+    }
+
+    void write_names() {
+        for (const bool left : {true, false}) {
+            if (end(left).letter.empty()) continue;
+            for (const double height : {kBigMm, kNumberMm, kBodyMm}) {
+                if (try_places({{}, end(left).letter, mm(height), 0.0, Align::centre, true}, places_from_end(left, 0.5 * w()))) break;
+            }
+        }
+        write_number();
+        for (const auto& [text, y] : {std::pair<std::string, double>{"inside", w() - mm(2.6)}, {"outside, to you", mm(3.8)}}) {
+            for (const double height : {kBodyMm, kSmallMm}) {
+                if (try_places({{}, text, mm(height), 0.0, Align::centre, false}, places_round_middle(y))) break;
+            }
+        }
+    }
+
+    void write_number() {
+        if (piece_.number.empty()) return;
+        for (const double height : {kNumberMm, kBodyMm}) {
+            Label label{{}, piece_.number, mm(height), 0.0, Align::centre, true};
+            const double radius = (std::hypot(0.5 * text_width(label.text, true), 0.5) + 0.06) * label.height;
+            for (const Vec2 place : places_round_middle(0.5 * w())) {
+                std::vector<Vec2> ring;
+                for (int i = 0; i < 12; ++i) ring.push_back(place + radius / cos_deg(15.0) * unit_deg(30.0 * i + 15.0));
+                if (!space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, ring, mm(0.5))) continue;
+                space_.take(PaperSpace::kText, ring);
+                label.at = place;
+                drawing_.circles.push_back({Pen::thin, Fill::blank, place, radius});
+                drawing_.labels.push_back(label);
+                return;
+            }
+        }
+    }
+
+    // The width across the board, right of the break or right of the middle.
+    void draw_width() {
+        const std::string text = shown(w(), project_);
+        const double start = gap_.any ? drawn(gap_.to_mm) + mm(7.0) : 0.6 * last();
+        for (const bool upright : {true, false}) {
+            for (double step = 0.0; step <= 50.0; step += 1.0) {
+                const double x = start + mm(step);
+                const std::array<Vec2, 2> line{{{x, mm(0.3)}, {x, w() - mm(0.3)}}};
+                if (x > last() - mm(2.0) || !space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1))) continue;
+                Label label{{x - mm(0.9 + 0.5 * kBodyMm), 0.5 * w()}, text, mm(kBodyMm), 90.0, Align::centre, false};
+                if (!upright) label = {{x + mm(1.0), 0.5 * w()}, text, mm(kBodyMm), 0.0, Align::left, false};
+                if (upright && text_width(text, false) * label.height > w() - mm(2.0)) continue;
+                if (!try_label(label)) continue;
+                stroke(Pen::dimension, {{x, 0.0}, {x, w()}});
+                for (const double y : {0.0, w()}) {
+                    const Vec2 tick = mm(1.4) * unit_deg(135.0);
+                    stroke(Pen::outline, {Vec2{x, y} - tick, Vec2{x, y} + tick});
+                }
+                return;
+            }
+        }
+    }
+
+    // --- text round the drawing ---------------------------------------------------------------------------------------
+
+    void write_page(const std::string& ring_title) {
+        const double width = mm(kPaperShortMm - 2.0 * kMarginMm);
+        const double left = 0.5 * last() - 0.5 * width;
+        const double top = write_head(left, width, ring_title);
+        const double bottom = write_foot(left, width);
+        drawing_.page_low = {left - mm(kMarginMm), bottom - mm(kMarginMm)};
+        drawing_.page_high = {left + width + mm(kMarginMm), top + mm(kMarginMm)};
+    }
+
+    // Written once below zero, then lifted above the drawing.
+    double write_head(double left, double width, const std::string& ring_title) {
+        const std::size_t first = drawing_.labels.size();
+        TextColumn head(drawing_, {left, 0.0}, width);
+        head.text(piece_.heading, kNumberMm, true, 0.0, 2);
+        if (!ring_title.empty()) head.text(ring_title, kBodyMm, false, 0.0, 1);
+        for (const std::string& line : piece_.lines) head.text(line, kBodyMm, false);
+        head.text(posture_words(project_.lie), kBodyMm, true);
+        const double top = extent_.high.y + mm(3.0) - head.at().y;
+        for (std::size_t i = first; i < drawing_.labels.size(); ++i) drawing_.labels[i].at.y += top;
+        return top;
+    }
+
+    double write_foot(double left, double width) {
+        const double start = extent_.low.y - mm(3.0);
+        const double half = 0.5 * width - mm(2.0);
+        double bottom = start;
+        for (const bool is_left : {true, false}) {
+            const double column_left = is_left ? left : left + half + mm(4.0);
+            bottom = std::min(bottom, write_end(is_left, {column_left, start}, half));
+        }
+        drawing_.strokes.push_back({Pen::thin, {{left + half + mm(1.5), start}, {left + half + mm(1.5), bottom + mm(2.0)}}, false});
+        TextColumn foot(drawing_, {left, bottom - mm(2.0)}, width);
+        const Vec2 sample = foot.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
+        const std::vector<Vec2> hatch{sample + Vec2{0.0, -mm(1.8)}, sample + Vec2{mm(9.0), -mm(1.8)}, sample + Vec2{mm(9.0), mm(1.8)}, sample + Vec2{0.0, mm(1.8)}};
+        drawing_.regions.push_back({Fill::waste, hatch});
+        drawing_.strokes.push_back({Pen::thin, hatch, true});
+        foot.text("waste. Trim the rough end, then mark all from the datum.", kBodyMm, false, 12.0);
+        foot.text(fmt::format("Scale {}, ends at their true angle{}.", scale_.text, gap_.any ? ", the middle left out at the break" : ""), kBodyMm, false);
+        return write_ticks(foot, left, width);
+    }
+
+    double write_end(bool is_left, Vec2 top, double width) {
+        const EndAsDrawn& e = end(is_left);
+        TextColumn column(drawing_, top, width);
+        const std::string side = is_left ? "Left end" : "Right end";
+        column.text(side + (e.letter.empty() ? "" : " " + e.letter) + (e.inward ? ", IN-CORNER" : ""), kBodyMm, true);
+        column.space(1.0);
+        // The number for the maker's own scale is the big one.
+        const std::string setting = show_setting(e.saw_deg, project_);
+        const double number = text_width(setting, true) * kBigMm;
+        const Vec2 beside = column.at() + Vec2{mm(number + 2.5), -mm(0.5 * kBigMm)};
+        column.text(setting, kBigMm, true);
+        drawing_.labels.push_back({beside, e.within_saw ? "on your saw's scale" : "beyond your saw", mm(kBodyMm), 0.0, Align::left, !e.within_saw});
+        for (const std::string& line : e.lines) column.text(line, kBodyMm, false);
+        return column.at().y;
+    }
+
+    // A box to tick for every piece, and a place for what it came out as.
+    double write_ticks(TextColumn& foot, double left, double width) {
+        constexpr std::size_t kMostBoxes = 12;
+        foot.space(2.5);
+        const double box = mm(5.0);
+        const Vec2 start = foot.at();
+        double x = left;
+        for (std::size_t i = 0; i < std::min(piece_.count, kMostBoxes); ++i) {
+            drawing_.strokes.push_back({Pen::thin, {{x, start.y - box}, {x + box, start.y - box}, {x + box, start.y}, {x, start.y}}, true});
+            x += mm(7.5);
+        }
+        if (piece_.count <= kMostBoxes) {
+            const std::string words = "made. Measured, long points:";
+            drawing_.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
+            const double line = x + text_width(words, false) * mm(kBodyMm) + mm(2.0);
+            if (line < left + width - mm(15.0)) drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
+        }
+        return start.y - box;
+    }
+
+    const PieceAsDrawn& piece_;
+    const Project& project_;
+    Scale scale_;
+    Break gap_;
+    PaperSpace space_;
+    Drawing drawing_;
+    Extent extent_;
+    double lowest_ = 0.0, highest_ = 0.0;
+};
+
+}  // namespace
+
+Drawing draw_board(const Plan& plan, std::size_t group) {
+    ENSURE(plan.outline && plan.frame && plan.cut_list && group < plan.cut_list->groups.size());
+    const PieceGroup& pieces = plan.cut_list->groups[group];
+    ENSURE(pieces.extra || !pieces.members.empty());
+    const PieceAsDrawn piece = pieces.members.empty() ? piece_of_extra(plan, pieces) : piece_of_boards(plan, pieces);
+    const std::string ring_title = clean_text(plan.project.title, 120);
+    BoardCard card(piece, plan.project, ring_title);
+    const std::string scale = card.scale_text();
+    Drawing drawing = std::move(card).take();
+    drawing.title = ring_title.empty() ? piece.heading : piece.heading + ", " + ring_title;
+    drawing.describes = fmt::format("{} as it lies on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.", piece.heading, scale,
+                                    posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project), shown(piece.ends[1].inside_mm, plan.project),
+                                    shown(piece.ends[0].outside_mm, plan.project), shown(piece.ends[1].outside_mm, plan.project));
+    return drawing;
+}
+
+}  // namespace boardring
