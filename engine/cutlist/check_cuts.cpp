@@ -94,12 +94,12 @@ std::string corners_text(const std::vector<std::size_t>& corners) {
     return list_of(names);
 }
 
-// "end 4D needs", "ends 4D and 4E need", "the piece "foot" needs"
+// "End 4D needs", "Ends 4D and 4E need", "The piece "foot" needs"
 std::string who_needs(const Frame& frame, const Situation& at, std::string_view one, std::string_view many) {
-    if (at.piece != nullptr) return fmt::format("the piece {} {}", quoted(at.piece->name), one);
+    if (at.piece != nullptr) return fmt::format("The piece {} {}", quoted(at.piece->name), one);
     std::vector<std::string> names;
     for (const CutRef& cut : at.cuts) names.push_back(board_number(cut.board) + corner_letter(frame.boards[cut.board].ends[cut.end].corner));
-    return fmt::format("{} {} {}", names.size() == 1 ? "end" : "ends", list_of(names), names.size() == 1 ? one : many);
+    return fmt::format("{} {} {}", names.size() == 1 ? "End" : "Ends", list_of(names), names.size() == 1 ? one : many);
 }
 
 // A setting and a limit it is compared with: as many decimals as it takes to tell them apart.
@@ -123,7 +123,7 @@ std::string remedies(const Project& project, const Frame& frame, const Situation
     const Tools& tools = project.tools;
     const double jig_deg = 90.0 - at.setting_deg;
     if (jig_deg <= std::max(tools.swing_limit_deg, tools.tilt_limit_deg)) {
-        ways.push_back(fmt::format("a jig that holds the board at 90 to the fence, with the saw set to {} deg", show_angle(jig_deg, 1)));
+        ways.push_back(fmt::format("a jig that holds the board at 90 to the fence, with the saw set to {}", show_angle(jig_deg, 1)));
     }
     if (at.judged.trouble == Trouble::tall) {
         ways.push_back(fmt::format("a fence {} high", show_length_unit(at.board.height_mm, project.style())));
@@ -133,23 +133,23 @@ std::string remedies(const Project& project, const Frame& frame, const Situation
         const double like_deg = 0.5 * std::abs(180.0 - at.joint->interior_deg);
         const std::string where = corners_text(at.corners);
         if (can_saw(project, frame, *at.joint, butt_deg)) {
-            ways.push_back(fmt::format("a butt joint at {}, which needs {} deg", where, show_angle(butt_deg, 1)));
+            ways.push_back(fmt::format("a butt joint at {}, which needs {}", where, show_angle(butt_deg, 1)));
         }
         if (at.unequal_mitre && can_saw(project, frame, *at.joint, like_deg)) {
-            ways.push_back(fmt::format("boards of like {} side by side at {}, which need {} deg",
+            ways.push_back(fmt::format("boards of like {} side by side at {}, which need {}",
                                        project.lie == Lie::flat ? "width" : "thickness", where, show_angle(like_deg, 1)));
         }
     }
-    std::string text;
+    std::string text = "Use ";
     for (const std::string& way : ways) text += way + "; or ";
-    return text + "a hand saw, and a plane to the line";
+    return text + "a hand saw, and a plane to the line.";
 }
 
 Finding beyond_saw(const Project& project, const Frame& frame, const Situation& at) {
     const Tools& tools = project.tools;
     const double nearest = std::max(tools.swing_limit_deg, tools.tilt_limit_deg);
     return {Severity::warning, "cut.beyond-saw", at.pointer,
-            fmt::format("{} {} deg from square; your saw swings to {} and tilts to {}", who_needs(frame, at, "needs", "need"),
+            fmt::format("{} {} from square; your saw swings to {} and tilts to {}.", who_needs(frame, at, "needs", "need"),
                         beside(at.setting_deg, nearest), show_angle(tools.swing_limit_deg, 2), show_angle(tools.tilt_limit_deg, 2)),
             remedies(project, frame, at)};
 }
@@ -157,8 +157,8 @@ Finding beyond_saw(const Project& project, const Frame& frame, const Situation& 
 Finding tall_board(const Project& project, const Frame& frame, const Situation& at) {
     const Tools& tools = project.tools;
     return {Severity::warning, "cut.tall-board", at.pointer,
-            fmt::format("{} {} deg from square, more than your saw tilts ({}); it swings that far, but {} of board stands higher than the "
-                        "fence ({})",
+            fmt::format("{} {} from square, more than your saw tilts ({}); it swings that far, but {} of board stands higher than the "
+                        "fence ({}).",
                         who_needs(frame, at, "needs", "need"), beside(at.setting_deg, tools.tilt_limit_deg),
                         show_angle(tools.tilt_limit_deg, 2), show_length_unit(at.board.height_mm, project.style()),
                         show_length_unit(tools.fence_height_mm, project.style())),
@@ -171,9 +171,9 @@ Finding near_limit(const Project& project, const Frame& frame, const Situation& 
     constexpr double kShimAt = 200.0;  // 0.2 deg over 200 mm is 0.7 mm
     constexpr double kShim = 0.7;
     return {Severity::warning, "cut.near-limit", at.pointer,
-            fmt::format("{} {} deg from square, and your saw's {} stops at {}", who_needs(frame, at, "needs", "need"),
+            fmt::format("{} {} from square, and your saw's {} stops at {}.", who_needs(frame, at, "needs", "need"),
                         beside(at.setting_deg, limit), swing ? "swing" : "tilt", show_angle(limit, 2)),
-            fmt::format("set the saw there before you buy; if it stops 0.2 deg short, a shim of {} {} {} from the blade makes it up",
+            fmt::format("Set the saw there before you buy. If it stops 0.2 short, a shim of {} {}, {} from the blade, makes it up.",
                         show_small(kShim, project.style()), swing ? "between board and fence" : "under the board",
                         show_length_unit(kShimAt, project.style()))};
 }
@@ -191,31 +191,31 @@ bool is_fragile(double saw_deg) { return 90.0 - std::abs(saw_deg) < kFragileEdge
 
 Finding fragile_tip(const Frame& frame, const Situation& at) {
     return {Severity::caution, "cut.fragile-tip", at.pointer,
-            fmt::format("{} a tip of {} deg, which breaks easily", who_needs(frame, at, "has", "have"),
+            fmt::format("{} a tip of {}, which breaks easily.", who_needs(frame, at, "has", "have"),
                         beside(90.0 - at.setting_deg, kFragileEdgeDeg)),
-            "back the tip with scrap and let the blade stop before you lift it; a short board across the corner would make it blunt"};
+            "Back the tip with scrap and let the blade stop before you lift it. A short board across the corner would make it blunt."};
 }
 
 std::string or_else(const std::string& pointer, std::string_view otherwise) { return pointer.empty() ? std::string(otherwise) : pointer; }
 
 std::string too_short_fix() {
-    return "hold it with a clamp or in a jig, cut it from a longer board, or saw it by hand; your saw's own book comes first";
+    return "Hold it with a clamp or in a jig, cut it from a longer board, or saw it by hand. Your saw's own book comes first.";
 }
 
 std::string too_short_text(const Project& project, std::string_view who, std::string_view lengths) {
-    return fmt::format("{} {} long; under {} a piece cannot be held by hand beside a blade", who, lengths,
+    return fmt::format("{} {} long; under {} a piece cannot be held by hand beside a blade.", who, lengths,
                        show_length_unit(project.tools.hold_length_mm, project.style()));
 }
 
-// "board 3", "boards 1 to 12", "boards 1, 3 and 5"
+// "Board 3", "Boards 1 to 12", "Boards 1, 3 and 5"
 std::string boards_text(const std::vector<std::size_t>& boards) {
-    if (boards.size() == 1) return "board " + board_number(boards.front());
+    if (boards.size() == 1) return "Board " + board_number(boards.front());
     if (boards.size() > 2 && boards.back() - boards.front() + 1 == boards.size()) {
-        return fmt::format("boards {} to {}", board_number(boards.front()), board_number(boards.back()));
+        return fmt::format("Boards {} to {}", board_number(boards.front()), board_number(boards.back()));
     }
     std::vector<std::string> names;
     for (const std::size_t board : boards) names.push_back(board_number(board));
-    return "boards " + list_of(names);
+    return "Boards " + list_of(names);
 }
 
 void check_lengths(const Project& project, const Frame& frame, Findings& findings) {
@@ -357,7 +357,7 @@ void check_piece(const Project& project, const Frame& frame, const PieceAsked& p
     }
     if (piece.length_mm < project.tools.hold_length_mm - kSamePieceMm) {
         findings.push_back({Severity::caution, "piece.too-short", piece.pointer,
-                            too_short_text(project, "the piece " + quoted(piece.name), "is " + show_length_unit(piece.length_mm, project.style())),
+                            too_short_text(project, "The piece " + quoted(piece.name), "is " + show_length_unit(piece.length_mm, project.style())),
                             too_short_fix()});
     }
 }

@@ -48,7 +48,7 @@ TEST_CASE("a slope within a degree of the stop is said once for all its ends", "
     REQUIRE(codes(findings) == Codes{"cut.near-limit"});
     CHECK(findings[0].severity == Severity::warning);
     CHECK(findings[0].pointer == "/joints/3");
-    CHECK_THAT(findings[0].message, ContainsSubstring("ends 4D and 4E need 44.7 deg from square, and your saw's tilt stops at 45"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("Ends 4D and 4E need 44.7 from square, and your saw's tilt stops at 45."));
     CHECK_THAT(findings[0].fix, ContainsSubstring("0.7 mm"));
 }
 
@@ -60,13 +60,13 @@ TEST_CASE("too steep to tilt and too tall to swing is said with the fence that w
     // 25 beside 38: tan S = (38/25 - 0.5) / 0.8660, S = 49.67
     const Findings findings = odd_hexagon(25.0, 145.0);
     REQUIRE(codes(findings) == Codes{"cut.tall-board"});
-    CHECK_THAT(findings[0].message, ContainsSubstring("ends 4D and 4E need 49.7 deg"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("Ends 4D and 4E need 49.7 from square, more than your saw tilts (45)"));
     CHECK_THAT(findings[0].message, ContainsSubstring("145 mm"));
     CHECK_THAT(findings[0].message, ContainsSubstring("90 mm"));
-    CHECK_THAT(findings[0].fix, ContainsSubstring("40.3 deg"));       // the jig
+    CHECK_THAT(findings[0].fix, ContainsSubstring("the saw set to 40.3"));       // the jig
     CHECK_THAT(findings[0].fix, ContainsSubstring("a fence 145 mm high"));
-    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at D and E, which needs 30 deg"));
-    CHECK_THAT(findings[0].fix, ContainsSubstring("boards of like thickness side by side at D and E, which need 30 deg"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at D and E, which needs 30;"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("boards of like thickness side by side at D and E, which need 30;"));
 }
 
 TEST_CASE("beyond both motions the jig, the butt and the hand saw are named, and like boards only where boards differ", "[unit][cutlist]") {
@@ -80,9 +80,9 @@ TEST_CASE("beyond both motions the jig, the butt and the hand saw are named, and
     }
     const Findings findings = checked(project, outline);
     REQUIRE(codes(findings) == Codes{"cut.beyond-saw"});
-    CHECK_THAT(findings[0].message, ContainsSubstring("ends 1A, 1B, 2B, 2C, 3C and 3A need 60 deg from square; your saw swings to 50 and tilts to 45"));
-    CHECK_THAT(findings[0].fix, ContainsSubstring("30 deg"));
-    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at A, B and C, which needs 30 deg"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("Ends 1A, 1B, 2B, 2C, 3C and 3A need 60 from square; your saw swings to 50 and tilts to 45."));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("the saw set to 30;"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at A, B and C, which needs 30;"));
     CHECK_THAT(findings[0].fix, !ContainsSubstring("of like"));
     CHECK_THAT(findings[0].fix, ContainsSubstring("hand saw"));
 }
@@ -102,7 +102,7 @@ TEST_CASE("a tip under 30 degrees is a caution, 30 itself is not", "[unit][cutli
     REQUIRE(codes(findings) == Codes{"cut.fragile-tip"});
     CHECK(findings[0].severity == Severity::caution);
     CHECK(findings[0].pointer == "/ends/B");
-    CHECK_THAT(findings[0].message, ContainsSubstring("end 1B has a tip of 29.96 deg"));  // never "30, less than 30"
+    CHECK_THAT(findings[0].message, ContainsSubstring("End 1B has a tip of 29.96,"));  // never "30, less than 30"
 }
 
 TEST_CASE("pieces too short to hold are named together, from the shortest to the longest", "[unit][cutlist]") {
@@ -112,12 +112,12 @@ TEST_CASE("pieces too short to hold are named together, from the shortest to the
     REQUIRE(codes(findings) == Codes{"piece.too-short"});
     CHECK(findings[0].severity == Severity::caution);
     CHECK(findings[0].pointer == "/boards/1");
-    CHECK_THAT(findings[0].message, ContainsSubstring("boards 1 to 12 are 83.5 mm long; under 300 mm"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("Boards 1 to 12 are 83.5 mm long; under 300 mm"));
 
     const Outline oblong = outline_through({{0, 0}, {400, 0}, {400, 150}, {0, 150}});
     findings = checked(project_for(oblong, {38.0, 30.0}), oblong);
     REQUIRE_FALSE(findings.empty());
-    CHECK_THAT(findings.back().message, ContainsSubstring("boards 2 and 4 are"));
+    CHECK_THAT(findings.back().message, ContainsSubstring("Boards 2 and 4 are"));
 }
 
 TEST_CASE("a piece exactly as long as may be held is not too short", "[unit][cutlist]") {
@@ -139,9 +139,9 @@ TEST_CASE("extra pieces are checked like boards, by their names", "[unit][cutlis
     REQUIRE(codes(findings) == Codes{"cut.beyond-saw", "cut.fragile-tip", "piece.too-short"});
     for (const Finding& finding : findings) {
         CHECK(finding.pointer == "/pieces/0");
-        CHECK_THAT(finding.message, ContainsSubstring("the piece \"brace\""));
+        CHECK_THAT(finding.message, ContainsSubstring("The piece \"brace\""));
     }
-    CHECK_THAT(findings[0].fix, ContainsSubstring("27 deg"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("set to 27;"));
 }
 
 TEST_CASE("long lists of ends are cut short and counted", "[unit][cutlist]") {
@@ -150,7 +150,7 @@ TEST_CASE("long lists of ends are cut short and counted", "[unit][cutlist]") {
     project.tools.swing_limit_deg = project.tools.tilt_limit_deg = 4.0;
     const Findings findings = checked(project, outline);
     REQUIRE(codes(findings) == Codes{"cut.beyond-saw"});
-    CHECK_THAT(findings[0].message, ContainsSubstring("4D, 4E and 72 more need 4.5 deg"));
+    CHECK_THAT(findings[0].message, ContainsSubstring("4D, 4E and 72 more need 4.5 from square"));
     // 90 - 4.5 is beyond this saw as well, so no jig is offered.
     CHECK_THAT(findings[0].fix, !ContainsSubstring("jig"));
 }
