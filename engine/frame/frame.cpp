@@ -156,11 +156,12 @@ void cut_joint(const Project& project, const Outline& outline, std::size_t c, Fr
     frame.joints.push_back(joint);
 }
 
-void cut_free_ends(const Project& project, Frame& frame) {
-    Board& first = frame.boards.front();
-    Board& last = frame.boards.back();
-    set_end(first, 0, free_end(project.first_end.saw_deg, in_plan(first)));
-    set_end(last, 1, free_end(project.last_end.saw_deg, in_plan(last)));
+void cut_free_end(const Project& project, const EndAsked& asked, Board& board, std::size_t end, Findings& findings) {
+    if (std::abs(asked.saw_deg) >= kSteepestFreeEndDeg) {
+        findings.push_back(end_too_flat(project, asked, board.ends[end].corner));
+        return;
+    }
+    set_end(board, end, free_end(asked.saw_deg, in_plan(board)));
 }
 
 void add_outlines(Frame& frame) {
@@ -190,7 +191,10 @@ Result<Frame> build_frame(const Project& project, const Outline& outline) {
     for (std::size_t c = 0; c < outline.corners_mm.size(); ++c) {
         if (outline.is_joint(c)) cut_joint(project, outline, c, frame, findings);
     }
-    if (!frame.closed) cut_free_ends(project, frame);
+    if (!frame.closed) {
+        cut_free_end(project, project.first_end, frame.boards.front(), 0, findings);
+        cut_free_end(project, project.last_end, frame.boards.back(), 1, findings);
+    }
     append(findings, section_findings(project, outline, frame));
     append(findings, length_findings(project, outline, frame));
     if (has_error(findings)) return findings;

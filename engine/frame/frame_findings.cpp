@@ -14,6 +14,7 @@
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "frame/overlap.hpp"
+#include "joinery/free_end.hpp"
 
 namespace boardring {
 namespace {
@@ -277,6 +278,14 @@ Finding through_elsewhere(const Project& project, const Joint& joint) {
                         board_number(joint.after), board_number(*joint.through)),
             fmt::format("Name board {} or {}, or leave it out: then the board on the longer side runs through.", board_number(joint.before),
                         board_number(joint.after))};
+}
+
+Finding end_too_flat(const Project& project, const EndAsked& end, std::size_t corner) {
+    return {Severity::error, "end.too-flat", end.pointer.empty() ? project.outline.form_pointer : end.pointer,
+            fmt::format("End {} would be cut {} from square, nearly along the board; up to {} can be marked out.", corner_letter(corner),
+                        show_angle(std::abs(end.saw_deg), 2), show_angle(kSteepestFreeEndDeg)),
+            fmt::format("Give end {} at least {} between board and wall, or turn the last side so that it meets the wall more squarely.",
+                        corner_letter(corner), show_angle(90.0 - kSteepestFreeEndDeg))};
 }
 
 Finding straight_refused(const Project& project, const Joint& joint, const Board& before, const Board& after, const Finding& refused) {

@@ -1,4 +1,6 @@
 #pragma once
+#include <cstddef>
+
 #include "base/finding.hpp"
 #include "frame/frame.hpp"
 #include "outline/outline.hpp"
@@ -10,6 +12,9 @@ namespace boardring {
 
 /// A butt names a board that does not meet this corner: joint.through-elsewhere.
 Finding through_elsewhere(const Project& project, const Joint& joint);
+
+/// A free end cut flatter to the board than kSteepestFreeEndDeg: end.too-flat.
+Finding end_too_flat(const Project& project, const EndAsked& end, std::size_t corner);
 
 /// A straight corner that cannot be joined as asked; `refused` is what joinery said (joint.straight-unequal, joint.straight-overlap).
 Finding straight_refused(const Project& project, const Joint& joint, const Board& before, const Board& after, const Finding& refused);

@@ -226,6 +226,17 @@ TEST_CASE("an open chain ends as asked and has no joint at its free ends", "[uni
     CHECK_THAT(length(frame.outside_mm[1] - Vec2{-40.0, -40.0}), within_mm(0.0, 1e-12));
 }
 
+TEST_CASE("a free end nearly along the board is refused", "[unit][frame]") {
+    const Outline outline = outline_through({{0.0, 600.0}, {0.0, 0.0}, {900.0, 0.0}}, false);
+    Project project = project_for(outline, {40.0});
+    project.last_end = {-89.5, "/ends/C"};
+    const Findings findings = findings_of(project, outline);
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].code == "end.too-flat");
+    CHECK(findings[0].pointer == "/ends/C");
+    CHECK_THAT(findings[0].message, ContainsSubstring("End C would be cut 89.5 from square"));
+}
+
 TEST_CASE("a straight corner between equal boards is a plain square joint", "[unit][frame]") {
     const Outline outline = outline_through({{0.0, 0.0}, {450.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
     const Frame frame = frame_of(project_for(outline, {38.0}), outline);
