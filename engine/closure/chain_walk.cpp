@@ -44,7 +44,8 @@ JointMisfit misfit_at(const Pose& own, const Pose& other, const JointContact& co
 
 JointMisfit misfit_of(const JointContact& contact, const JointState& state) {
     const double lip_out_mm = state.lip_in_mm + contact.other.face_mm * std::cos(state.left_rad) - contact.own.face_mm;
-    return {contact.corner, state.gap_in_mm, state.gap_out_mm(contact.other.face_mm), state.lip_in_mm, lip_out_mm, degrees(state.left_rad)};
+    const double gap_out_mm = state.gap_out_mm(contact.other.face_mm);
+    return {contact.corner, state.gap_in_mm, gap_out_mm, state.lip_in_mm, lip_out_mm, degrees(state.left_rad)};
 }
 
 std::vector<Pose> walk_tight(const Pose& first, const std::vector<JointContact>& contacts) {

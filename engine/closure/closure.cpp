@@ -54,7 +54,9 @@ Pose once_round(Pose first) {
     return first;
 }
 
-double larger_miss_mm(const JointMisfit& m) { return std::max(std::hypot(m.gap_in_mm, m.lip_in_mm), std::hypot(m.gap_out_mm, m.lip_out_mm)); }
+double larger_miss_mm(const JointMisfit& m) {
+    return std::max(std::hypot(m.gap_in_mm, m.lip_in_mm), std::hypot(m.gap_out_mm, m.lip_out_mm));
+}
 
 StiffClosure hold_stiff(const RingContacts& ring, double perimeter) {
     const Pose first;
@@ -158,7 +160,8 @@ ClosureReport report_on(const Case& c, const std::vector<MadeBoard>& made) {
     return report;
 }
 
-// What one deviation leaves, in a walk of constant cost: all else is exact, so the chain before the joint it touches and the chain after it are known.
+// What one deviation leaves, in a walk of constant cost: all else is exact, so the chain before the joint it touches and the
+// chain after it are known.
 class OneByOne {
 public:
     explicit OneByOne(const Case& c) : case_(c) {
@@ -183,7 +186,9 @@ private:
         const std::size_t n = case_.exact.size();
         const std::size_t corner = (board + end) % n;
         const std::size_t before = corner == 0 ? n - 1 : corner - 1;
-        const JointContact contact = joint_contact(case_.frame.joints[corner], end == 1 ? made : case_.exact[before], end == 0 ? made : case_.exact[corner]);
+        const MadeBoard& ends_there = end == 1 ? made : case_.exact[before];
+        const MadeBoard& starts_there = end == 0 ? made : case_.exact[corner];
+        const JointContact contact = joint_contact(case_.frame.joints[corner], ends_there, starts_there);
         if (corner == 0) return larger_miss_mm(misfit_at(once_round(Pose{}), poses_.back(), contact));
         return larger_miss_mm(misfit_at(once_round(Pose{}), last_after(corner, contact), case_.exact_contacts.front()));
     }
@@ -198,8 +203,9 @@ private:
             finish = free_contact(made, 1);
         } else {
             const std::size_t after = board + end;
-            const JointContact contact = joint_contact(case_.frame.joints[after - 1], end == 1 ? made : case_.exact[after - 1], end == 0 ? made : case_.exact[after]);
-            last = last_after(after, contact);
+            const MadeBoard& ends_there = end == 1 ? made : case_.exact[after - 1];
+            const MadeBoard& starts_there = end == 0 ? made : case_.exact[after];
+            last = last_after(after, joint_contact(case_.frame.joints[after - 1], ends_there, starts_there));
         }
         const SpanMiss miss = span_miss(chain_, at_pose(last, finish));
         return std::hypot(miss.off_mm, miss.across_mm);
@@ -210,7 +216,9 @@ private:
     std::vector<Pose> poses_;
 };
 
-std::optional<WorstRounding> worst_of(const Case& c, const Bench& bench, std::vector<Deviation> (*deviations)(const Board&, const Bench&)) {
+using Deviations = std::vector<Deviation> (*)(const Board&, const Bench&);
+
+std::optional<WorstRounding> worst_of(const Case& c, const Bench& bench, Deviations deviations) {
     const OneByOne one(c);
     std::optional<WorstRounding> worst;
     for (std::size_t k = 0; k < c.frame.boards.size(); ++k) {

@@ -37,8 +37,9 @@ double edge_sign(std::size_t end, bool convex) { return (end == kFinish) == conv
 Contact near_edge(const MadeBoard& board, std::size_t end, bool convex, double face_mm) {
     const MadeEnd& made = board.ends[end];
     const double reach_mm = edge_sign(end, convex) * face_mm;
-    if (convex) return {on_inside(board, made.inside_mm - reach_mm), on_inside(board, made.inside_mm), edge_rad(end, convex), face_mm};
-    return {on_outside(board, made.outside_mm), on_outside(board, made.outside_mm + reach_mm), edge_rad(end, convex), face_mm};
+    const double theta = edge_rad(end, convex);
+    if (convex) return {on_inside(board, made.inside_mm - reach_mm), on_inside(board, made.inside_mm), theta, face_mm};
+    return {on_outside(board, made.outside_mm), on_outside(board, made.outside_mm + reach_mm), theta, face_mm};
 }
 
 Contact lapped(const MadeBoard& board, std::size_t end, bool convex, double face_mm) {

@@ -1,6 +1,6 @@
-// Notation. Force F (two numbers) and moment M about the fixed point X go through every joint. At a joint whose other board lies
-// known, C is that board's inner point; the moment about C is  t = left(X - C).F + M.  With the angle left d, the face direction e(d),
-// m(d) and the lever l(d) = face cos d of the outer gap:
+// Notation. Force F (two numbers) and moment M about the fixed point X go through every joint. At a joint whose other board
+// lies known, C is that board's inner point; the moment about C is  t = left(X - C).F + M.  With the angle left d, the face
+// direction e(d), m(d) and the lever l(d) = face cos d of the outer gap:
 //     gap_out = cut(t / l)      gap_in = cut(-m.F - t / l)      lip_in = -e.F            (cut: below 0 is 0)
 // and d itself is the root of  f(d) = gap_in + face sin d - gap_out.  All values carry their derivatives by (F, M).
 #include "closure/force_walk.hpp"
@@ -214,8 +214,9 @@ double missed_mm(const March& m, double radius_mm) {
 
 }  // namespace
 
-std::optional<std::vector<JointState>> close_by_force(const std::vector<JointContact>& contacts, const std::vector<JointState>& states,
-                                                      Twist force, Vec2 about_mm, double enough_mm, double perimeter_mm) {
+std::optional<std::vector<JointState>> close_by_force(const std::vector<JointContact>& contacts,
+                                                      const std::vector<JointState>& states, Twist force, Vec2 about_mm,
+                                                      double enough_mm, double perimeter_mm) {
     const double radius_mm = perimeter_mm / (2.0 * kPi);
     const Marcher marcher(contacts, states, about_mm);
     March at = marcher.march(force);

@@ -1,9 +1,9 @@
-// Notation. Joint j has columns a (3 of them, each a Twist), opening x_j, the equations are  sum A_j x_j = b.
-// For a multiplier l (three numbers) the best openings are x_j(l) = cut(A_j' l): gaps cut off at 0, the lip free. What is left to solve is
+// Notation. Joint j has columns a (3 of them, each a Twist), opening x_j, the equations are  sum A_j x_j = b. For a
+// multiplier l (three numbers) the best openings are x_j(l) = cut(A_j' l): gaps cut off at 0, the lip free. To solve:
 //     F(l) = sum A_j x_j(l) - b = 0,
-// the gradient of the convex, piecewise quadratic  phi(l) = sum |x_j(l)|^2 / 2 - b' l.  Newton on pieces: H = sum over open a a'.
-// Rows are first scaled so that sum over all a a' is the unit matrix ("whitened"): then H <= 1, l, F and b have one unit, and a
-// ring of 38 mm boards a kilometre long is as well conditioned as a square.
+// the gradient of the convex, piecewise quadratic  phi(l) = sum |x_j(l)|^2 / 2 - b' l.  Newton on pieces: H = sum a a' over
+// what is open. Rows are first scaled so that sum over all a a' is the unit matrix ("whitened"): then H <= 1, l, F and b have
+// one unit, and a ring of 38 mm boards a kilometre long is as well conditioned as a square.
 #include "closure/least_opening.hpp"
 
 #include <algorithm>
@@ -14,7 +14,8 @@ namespace {
 
 using Matrix = std::array<std::array<double, 3>, 3>;
 
-// Share of the unit matrix that keeps H regular while too few gaps are open; small enough that a regular step is Newton's to all digits.
+// Share of the unit matrix that keeps H regular while too few gaps are open; small enough that a regular step is Newton's to
+// all digits.
 constexpr double kLift = 1e-12;
 constexpr int kMostSteps = 200;
 constexpr int kMostHalvings = 60;

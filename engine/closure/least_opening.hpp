@@ -38,11 +38,11 @@ inline constexpr double kOpeningMet = 1e-9;
 ///
 /// \param columns  one per joint; the three rows may have any scale
 /// \param wanted   the motion that all openings together must make
-/// \return the one minimum. `met` is false if no openings make that motion (all joints slide along one line and the turn or the
-///         displacement across it has no gap of the right sign), or if the rows are dependent.
+/// \return the one minimum. `met` is false if no openings make that motion (all joints slide along one line and the turn or
+///         the displacement across it has no gap of the right sign), or if the rows are dependent.
 ///
-/// Laws      scaling `wanted` by k > 0 scales the openings by k; at the minimum every opening is what its columns say of one common
-///           `force`, cut off at 0.
+/// Laws      scaling `wanted` by k > 0 scales the openings by k; at the minimum every opening is what its columns say of one
+///           common `force`, cut off at 0.
 /// Edge      wanted = 0: all openings 0. No joints: met only if wanted = 0.
 /// Cost      linear in the number of joints; 4 to 12 steps seen at 3 to 1000 joints.
 /// Accuracy  1e-9 of the largest opening against enumeration of all sets of open gaps [least_opening_test]

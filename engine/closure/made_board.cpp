@@ -27,7 +27,9 @@ double long_mark_mm(const BoardEnd& end) { return outside_longer(end) ? end.outs
 class Rule {
 public:
     Rule(const Board& board, const Bench& bench)
-        : step_mm_(bench.rule_step_mm), sign_(bench.second_end_left ? -1.0 : 1.0), datum_mm_(long_mark_mm(board.ends[left_end(bench)])) {}
+        : step_mm_(bench.rule_step_mm),
+          sign_(bench.second_end_left ? -1.0 : 1.0),
+          datum_mm_(long_mark_mm(board.ends[left_end(bench)])) {}
 
     [[nodiscard]] double read_mm(double x_mm) const { return sign_ * (x_mm - datum_mm_); }
     [[nodiscard]] double rounded_x_mm(double x_mm) const { return datum_mm_ + sign_ * rounded_to_step(read_mm(x_mm), step_mm_); }
@@ -158,7 +160,14 @@ double& mark_of(MadeEnd& made, std::size_t which) {
 }  // namespace
 
 Bench Bench::of(const Tools& tools, const Frame& frame) {
-    return {tools.rule_step_mm, tools.saw_step_deg, tools.scale_at_square_deg, tools.slope_by, tools.bevel_base_mm, frame.letters_clockwise};
+    Bench bench;
+    bench.rule_step_mm = tools.rule_step_mm;
+    bench.saw_step_deg = tools.saw_step_deg;
+    bench.scale_at_square_deg = tools.scale_at_square_deg;
+    bench.slope_by = tools.slope_by;
+    bench.bevel_base_mm = tools.bevel_base_mm;
+    bench.second_end_left = frame.letters_clockwise;
+    return bench;
 }
 
 MadeBoard exact_board(const Board& board) {

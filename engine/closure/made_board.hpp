@@ -32,7 +32,7 @@ struct MadeBoard {
 /// One single deviation: this end of this board is made so, all else is exact.
 struct Deviation {
     std::size_t end = 0;
-    const char* what = "";  ///< "inside mark", "outside mark", "inside shoulder", "outside shoulder", "shoulder", "slope", "length"
+    const char* what = "";  ///< see WorstRounding::what
     double moved = 0.0;     ///< see WorstRounding::moved
     MadeEnd made;
 };
@@ -57,8 +57,8 @@ MadeBoard exact_board(const Board& board);
 MadeBoard marked_board(const Board& board, const Bench& bench);
 
 /// Slopes as set, long points as marked: the long point of the left end is the datum; that of the right end lies the rounded
-/// long-point length from it; the other mark of each end follows from the slope. Shoulders get the slope of their end and one mark
-/// rounded from the datum, on the edge of the end's long point.
+/// long-point length from it; the other mark of each end follows from the slope. Shoulders get the slope of their end and one
+/// mark rounded from the datum, on the edge of the end's long point.
 MadeBoard set_board(const Board& board, const Bench& bench);
 
 /// |S| as it can be set [deg], with the sign of `saw_deg`; always within (-90, 90).

@@ -1,6 +1,6 @@
-// The unknowns are the joints' three numbers; the boards follow by walking the chain. Each round linearises the exact chain where it
-// stands and solves for the least openings; a fixed point meets the exact equations and the exact condition of a minimum, since
-// both are then taken at the answer itself.
+// The unknowns are the joints' three numbers; the boards follow by walking the chain. Each round linearises the exact chain
+// where it stands and solves for the least openings; a fixed point meets the exact equations and the exact condition of a
+// minimum, since both are then taken at the answer itself.
 #include "closure/spread.hpp"
 
 #include <algorithm>
@@ -48,7 +48,8 @@ Walked walk(const std::vector<JointContact>& contacts, const std::vector<JointSt
     return walked;
 }
 
-// Motion of everything after a joint: the own board moves by -(gap m + lip e) and turns by the angle left about the other's inner point.
+// Motion of everything after a joint: the own board moves by -(gap m + lip e) and turns by the angle left about the other's
+// inner point.
 OpeningColumns columns_at(const Pose& own, const Pose& other, const JointContact& contact, Vec2 middle_mm, double lever_mm) {
     const Vec2 e = unit_rad(own.heading_rad + contact.own.theta_rad);
     const Vec2 m = right_of(e);
@@ -105,8 +106,9 @@ SpreadClosure draw_in(const std::vector<JointContact>& contacts, const std::vect
         for (std::size_t c = 0; c < n; ++c) {
             const Opening& x = least.openings[c];
             const double face_mm = contacts[c].other.face_mm;
-            change_mm = std::max({change_mm, std::abs(x.gap_in - states[c].gap_in_mm), std::abs(x.gap_out - states[c].gap_out_mm(face_mm)),
-                                  std::abs(x.lip_in - states[c].lip_in_mm)});
+            change_mm = std::max(change_mm, std::abs(x.gap_in - states[c].gap_in_mm));
+            change_mm = std::max(change_mm, std::abs(x.gap_out - states[c].gap_out_mm(face_mm)));
+            change_mm = std::max(change_mm, std::abs(x.lip_in - states[c].lip_in_mm));
             states[c] = {x.gap_in, x.lip_in, std::asin(std::clamp((x.gap_out - x.gap_in) / face_mm, -1.0, 1.0))};
         }
         const double missed_mm = std::hypot(walked.missed[0], walked.missed[1]) + std::abs(walked.missed[2]) * perimeter_mm;
