@@ -22,7 +22,9 @@ namespace {
 
 constexpr double kSilentMm = 1e-6;     // smaller corrections are rounding, not news
 constexpr double kSilentDeg = 1e-9;
-constexpr std::size_t kDetailed = 6;   // suspects looked at closely
+constexpr std::size_t kAllDetailed = 60;  // rings in which every suspect is looked at closely; beyond, the nearest few
+constexpr std::size_t kDetailed = 6;
+constexpr std::size_t kNamed = 3;      // suspects named in one message
 constexpr std::size_t kListed = 12;    // corners written out in a message
 
 // How much better than the next the best must fit, in squared misses over squared noise: e^4.6 = 100 to 1, e^1.2 = 3 to 1.
@@ -72,6 +74,28 @@ private:
     LengthStyle style_;
     int decimals_ = 1;
 };
+
+// How sure a suspect is depends on how well the maker measures, not on how many digits were written: each value is taken to be out by its
+// own +-, else by the job's accuracy, never by less than its digits.
+Notebook as_measured(const Notebook& book, const Project& project) {
+    const std::vector<Reading>& readings = std::get<ReadingsOutline>(project.outline.form).readings;
+    Notebook measured = book;
+    for (std::size_t k = 0; k < book.chain.sides(); ++k) {
+        if (!readings[book.side_line[k]].accuracy) {
+            measured.chain.side_within_mm[k] = std::max(book.chain.side_within_mm[k], project.accuracy.side_mm);
+        }
+        if (!readings[book.angle_line[k]].accuracy) {
+            measured.chain.angle_within_deg[k] = std::max(book.chain.angle_within_deg[k], project.accuracy.angle_deg);
+        }
+    }
+    return measured;
+}
+
+// Corners all written as multiples of 15 are a design, not readings: 90 means square. By chance that happens to n whole degrees
+// once in 15^n.
+bool corners_by_design(const Chain& chain) {
+    return std::all_of(chain.interior_deg.begin(), chain.interior_deg.end(), [](double i) { return std::remainder(i, 15.0) == 0.0; });
+}
 
 std::string counted(std::size_t number) {
     constexpr std::array<const char*, 13> words{"No",  "One",   "Two",   "Three", "Four", "Five",  "Six",
@@ -143,9 +167,10 @@ struct Judged {
 
 Judged judge_corners(const Notebook& book, const Speaker& say) {
     Judged judged;
-    judged.nearest = corner_suspects(book, say.readings(), kDetailed);
+    const std::size_t detailed = book.chain.sides() <= kAllDetailed ? book.chain.sides() : kDetailed;
+    judged.nearest = corner_suspects(book, say.readings(), detailed);
     std::vector<std::pair<double, std::size_t>> order;
-    for (std::size_t i = 0; i < std::min(kDetailed, judged.nearest.size()); ++i) {
+    for (std::size_t i = 0; i < std::min(detailed, judged.nearest.size()); ++i) {
         if (judged.nearest[i].fits()) order.emplace_back(badness(book, say, judged.nearest[i]), i);
     }
     std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -171,6 +196,22 @@ double across_gain_mm(const Notebook& book, const CornerSuspect& s) {
 
 std::string corner_is(const Speaker& say, const Notebook& book, std::size_t corner) {
     return fmt::format("{} is {}", corner_letter(corner), say.deg(book.chain.interior_deg[corner]));
+}
+
+// " BD, which you gave as 1184 mm, then comes to 1184 mm instead of 1228.5 mm.": a diagonal already in the notebook that takes sides.
+std::string told_by_diagonal(const Notebook& book, const Speaker& say, const CornerSuspect& s) {
+    Chain corrected = book.chain;
+    corrected.interior_deg[s.corner] = s.would_be_deg;
+    const std::vector<Vec2> as_given = walk(book.chain).corners_mm;
+    const std::vector<Vec2> as_mended = walk(corrected).corners_mm;
+    for (const std::size_t line : book.diagonal_lines) {
+        const Reading& r = say.readings()[line];
+        const double before = length(as_given[r.second] - as_given[r.first]);
+        const double after = length(as_mended[r.second] - as_mended[r.first]);
+        if (std::abs(after - *r.value) > 0.2 * std::abs(before - *r.value)) continue;
+        return fmt::format(" {}, which you gave as {}, then comes to {} instead of {}.", pair_name(r.first, r.second), say.mm(*r.value), say.mm(after), say.mm(before));
+    }
+    return "";
 }
 
 void say_corners(Finding& finding, const Notebook& book, const Speaker& say, const Judged& judged) {
@@ -205,6 +246,11 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
             }
             return;
         }
+        if (const std::string told = told_by_diagonal(book, say, best); !told.empty()) {
+            finding.message += told;
+            finding.fix = fmt::format("Set {} to {}.", name, say.deg(best.would_be_deg));
+            return;
+        }
         finding.fix = has_across ? fmt::format("To be sure, {} Then set {}.", across_sentence(book, say, best, corner_is(say, book, best.corner)),
                                                fmt::format("{} to {}", name, say.deg(best.would_be_deg)))
                                  : fmt::format("Measure {} again; {} would close.", name, say.deg(best.would_be_deg));
@@ -212,15 +258,16 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
     }
     std::vector<std::string> others;
     std::vector<std::string> letters{name};
-    for (const CornerSuspect* rival : rivals) {
-        others.push_back(fmt::format("{} within {}", at_corner(say, *rival), say.small_mm(rival->miss_mm)));
-        letters.push_back(corner_letter(rival->corner));
+    for (std::size_t i = 0; i < std::min(kNamed, rivals.size()); ++i) {
+        others.push_back(fmt::format("with {} within {}", at_corner(say, *rivals[i]), say.small_mm(rivals[i]->miss_mm)));
+        letters.push_back(corner_letter(rivals[i]->corner));
     }
+    if (rivals.size() > kNamed) letters.push_back(fmt::format("one of {} others", rivals.size() - kNamed));
     if (lead >= kLikely) {
         finding.pointer = say.angle_reading(best.corner).pointer;
-        finding.message += fmt::format(" Most likely it is {}. {}.{} But with {} they meet as well.", name, meets, slip, listed(others, "and"));
+        finding.message += fmt::format(" Most likely it is {}. {}.{} But {} they would do as well.", name, meets, slip, listed(others, "and"));
     } else {
-        finding.message += fmt::format(" It could be {}: the sides cannot tell. {}, with {}.{}", listed(letters, "or"), meets, listed(others, "and"), slip);
+        finding.message += fmt::format(" It could be {}: the sides cannot tell. {}, {}.{}", listed(letters, "or"), meets, listed(others, "and"), slip);
     }
     const CornerSuspect& rival = *rivals.front();
     if (!has_across) {
@@ -232,8 +279,9 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
     const CornerSuspect& asked = across_best ? best : rival;
     const CornerSuspect& other = across_best ? rival : best;
     finding.fix = fmt::format("To be sure, {}",
-                              across_sentence(book, say, asked, fmt::format("{} and {} is not {}", corner_is(say, book, asked.corner),
-                                                                            corner_letter(other.corner), say.deg(book.chain.interior_deg[other.corner]))));
+                              across_sentence(book, say, asked, rivals.size() > 1 ? fmt::format("{} and it is another", corner_is(say, book, asked.corner))
+                                                                       : fmt::format("{} and {} is {}", corner_is(say, book, asked.corner),
+                                                                                     corner_letter(other.corner), say.deg(other.would_be_deg))));
 }
 
 std::string all_corners_sentence(const AllCornersSuspect& all, double sum_deg, const Speaker& say) {
@@ -327,16 +375,48 @@ std::string miss_direction(const Chain& balanced, Vec2 miss) {
     return fmt::format("{} {}", towards ? "towards" : "away from", corner_letter(best));
 }
 
+std::string exchanged(const ExchangeSuspect& e, const Speaker& say) {
+    return e.sides ? fmt::format("{} and {}", say.side(e.first), say.side(e.second)) : fmt::format("{} and {}", corner_letter(e.first), corner_letter(e.second));
+}
+
+// Beyond the digits, yet no more than the job's accuracy leaves: then nobody needs to be wrong, and saying how well it was measured is the way on.
+bool within_accuracy(Finding& finding, const Notebook& measured, const Project& project) {
+    if (corners_by_design(measured.chain) || !spread_within_digits(measured.chain)) return false;
+    const std::string angle = show_number(project.accuracy.angle_deg, 2);
+    finding.message += fmt::format(" That is more than the digits you gave leave room for, but no more than careful readings are out by: with each corner within {} "
+                                   "and each side within {} of what you gave, the ring closes.", angle, show_small(project.accuracy.side_mm, project.style()));
+    const std::size_t first = 1;
+    finding.fix = fmt::format("If that is how well you measured, say so behind the readings, like \"{} {} +-{}\"; I will then spread the rest.", corner_letter(first),
+                              show_number(measured.chain.interior_deg[first], 2), angle);
+    return true;
+}
+
+Chain corners_exact(Chain chain) {
+    chain.angle_within_deg.assign(chain.angle_within_deg.size(), 0.0);
+    return chain;
+}
+
+std::vector<SideSuspect> fitting_sides(const std::vector<SideSuspect>& nearest, double noise_mm) {
+    std::vector<SideSuspect> fitting;
+    for (const SideSuspect& s : nearest) {
+        if (s.miss_mm <= 3.0 * noise_mm) fitting.push_back(s);
+    }
+    return fitting;
+}
+
 // Sides that run the same way cannot be told apart; a usual slip speaks for one of them.
 void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, std::vector<SideSuspect> fitting, const std::vector<SideSuspect>& nearest,
                double noise_mm) {
     std::stable_partition(fitting.begin(), fitting.end(), [](const SideSuspect& s) { return s.slip != Slip::none; });
     const SideSuspect& best = fitting.front();
+    const std::vector<Vec2> along = walk(balanced).along;
+    bool same_way = true;
     std::vector<std::string> names{say.side(best.side)};
     std::vector<std::string> rivals;
     for (std::size_t i = 1; i < fitting.size() && rivals.size() < 3; ++i) {
         const double lead = noise_mm > 0.0 ? (fitting[i].miss_mm * fitting[i].miss_mm - best.miss_mm * best.miss_mm) / (noise_mm * noise_mm) : 0.0;
         if (lead >= kVeryLikely) continue;
+        same_way = same_way && std::abs(cross(along[best.side], along[fitting[i].side])) < 0.2;
         names.push_back(say.side(fitting[i].side));
         rivals.push_back(fmt::format("with {} at {}", names.back(), say.mm(fitting[i].would_be_mm)));
     }
@@ -354,20 +434,35 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, std:
         }
         finding.message += ".";
     } else {
-        finding.message += fmt::format(" {} {}: they run nearly the same way. {}; {} they would meet as well.", one_slip ? "It is one of" : "It could be",
-                                       listed(names, "or"), mends, listed(rivals, "or"));
+        finding.message += fmt::format(" {} {}: {}. {}; {} they would do as well.", one_slip ? "It is one of" : "It could be", listed(names, "or"),
+                                       same_way ? "they run nearly the same way" : "the corners are not known well enough to tell", mends, listed(rivals, "or"));
     }
     finding.message += side_slip_sentence(best.slip, best.would_be_mm < balanced.sides_mm[best.side]);
     finding.fix = fmt::format("Measure {} again{}; {} would close.", names.front(), rivals.empty() ? "" : fmt::format(" first, then {}", names[1]),
                               say.mm(best.would_be_mm));
 }
 
+// Corners of a design were bent to make the sides meet: allowed by their digits, hardly meant.
+void mean_it_exactly(Finding& finding, const Chain& measured, const Speaker& say) {
+    const Chain exact = corners_exact(measured);
+    const std::vector<SideSuspect> fitting = fitting_sides(side_suspects(exact, say.style()), closing_noise_mm(exact));
+    std::vector<std::string> mends;
+    for (std::size_t i = 0; i < std::min(kNamed, fitting.size()); ++i) {
+        mends.push_back(fmt::format("{} would be {}", say.side(fitting[i].side), say.mm(fitting[i].would_be_mm)));
+    }
+    finding.message += " If you mean the corners exactly as written, ";
+    finding.message += mends.empty() ? std::string("the sides do not meet.") : fmt::format("{}.", listed(mends, "or"));
+    finding.fix = mends.empty() ? std::string("Measure the sides again, or give the corners with one digit more.")
+                                : fmt::format("Measure {} again, or give the corners with one digit more.", say.side(fitting.front().side));
+}
+
 }  // namespace
 
-Finding angle_sum_finding(const Notebook& book, const Project& project) {
+Finding angle_sum_finding(const Notebook& given_book, const Project& project) {
+    const Notebook book = as_measured(given_book, project);
     const Chain& given = book.chain;
     const std::size_t n = given.sides();
-    const Speaker say(book, project);
+    const Speaker say(given_book, project);
     const double misfit_deg = angle_misfit_deg(given);
     const double expected_deg = (static_cast<double>(n) - 2.0) * 180.0;
 
@@ -387,6 +482,8 @@ Finding angle_sum_finding(const Notebook& book, const Project& project) {
         return finding;
     }
     const Judged judged = judge_corners(book, say);
+    const bool sure = !judged.fitting.empty() && (judged.fitting.size() == 1 || judged.badness[1] - judged.badness[0] >= kVeryLikely);
+    if (!sure && within_accuracy(finding, book, project)) return finding;
     if (!judged.fitting.empty()) {
         say_corners(finding, book, say, judged);
     } else if (const std::optional<ExchangeSuspect> two = two_inward_suspect(given)) {
@@ -407,8 +504,9 @@ Finding angle_sum_finding(const Notebook& book, const Project& project) {
     return finding;
 }
 
-Finding misclosure_finding(const Notebook& book, const Project& project, const Misclosure& miss) {
-    const Speaker say(book, project);
+Finding misclosure_finding(const Notebook& given_book, const Project& project, const Misclosure& miss) {
+    const Notebook book = as_measured(given_book, project);
+    const Speaker say(given_book, project);
     Chain balanced = book.chain;
     for (double& interior : balanced.interior_deg) interior -= miss.angle_deg / static_cast<double>(balanced.sides());
 
@@ -416,23 +514,24 @@ Finding misclosure_finding(const Notebook& book, const Project& project, const M
     finding.message = fmt::format("The corners add up, but the sides do not meet: walked round from A, the last one ends {} from A, {} (one in {}).",
                                   say.small_mm(miss.length_mm), miss_direction(balanced, {miss.dx_mm, miss.dy_mm}), show_number(miss.one_in, 0));
 
-    const double noise = closing_noise_mm(balanced);
     const std::vector<SideSuspect> nearest = side_suspects(balanced, say.style());
-    std::vector<SideSuspect> fitting;
-    for (const SideSuspect& s : nearest) {
-        if (s.miss_mm <= 3.0 * noise) fitting.push_back(s);
-    }
-    if (!fitting.empty()) {
+    const std::vector<ExchangeSuspect> exchanges = exchange_suspects(balanced);
+    for (const bool exact_corners : {true, false}) {
+        if (exact_corners && !corners_by_design(book.chain)) continue;
+        const double noise = exact_corners ? closing_noise_mm(corners_exact(balanced)) : closing_noise_mm(balanced);
+        const std::vector<SideSuspect> fitting = fitting_sides(nearest, noise);
+        if (fitting.empty()) continue;
+        if (!exact_corners && fitting.size() > 1 && within_accuracy(finding, book, project)) return finding;
         say_sides(finding, say, balanced, fitting, nearest, noise);
+        if (!exchanges.empty() && exchanges.front().miss_mm < fitting.front().miss_mm / 3.0) {
+            finding.message += fmt::format(" With {} exchanged they {}.", exchanged(exchanges.front(), say), meet(say, exchanges.front().miss_mm));
+        }
         return finding;
     }
-    const std::vector<ExchangeSuspect> exchanges = exchange_suspects(balanced);
     if (!exchanges.empty()) {
-        const ExchangeSuspect& e = exchanges.front();
-        const std::string first = e.sides ? say.side(e.first) : corner_letter(e.first);
-        const std::string second = e.sides ? say.side(e.second) : corner_letter(e.second);
-        finding.message += fmt::format(" No single side explains it, but with {} and {} exchanged the sides {}.", first, second, meet(say, e.miss_mm));
-        finding.fix = fmt::format("Look whether {} and {} stand in each other's place.", first, second);
+        const std::string both = exchanged(exchanges.front(), say);
+        finding.message += fmt::format(" No single side explains it, but with {} exchanged the sides {}.", both, meet(say, exchanges.front().miss_mm));
+        finding.fix = fmt::format("Look whether {} stand in each other's place.", both);
         return finding;
     }
     if (!nearest.empty()) {
@@ -474,11 +573,13 @@ Findings spread_findings(const Notebook& book, const Project& project, const Mis
     }
     if (sides_moved) {
         const std::string what = angles_moved && !sum_off ? fmt::format("{} and {}", by_angle, by_side) : by_side;
-        findings.push_back({Severity::note, "outline.misclosure-spread", "/outline/readings",
+        const bool bends_design = angles_moved && !sum_off && corners_by_design(book.chain);
+        findings.push_back({bends_design ? Severity::warning : Severity::note, "outline.misclosure-spread", "/outline/readings",
                             fmt::format("{} {} from meeting (one in {}): within the digits you gave; I {}.",
                                         sum_off ? "With equal shares at the corners the sides are" : "The sides are", say.small_mm(miss.length_mm),
                                         show_number(miss.one_in, 0), what),
                             again});
+        if (bends_design) mean_it_exactly(findings.back(), as_measured(book, project).chain, say);
     }
     return findings;
 }

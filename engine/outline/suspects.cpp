@@ -13,6 +13,7 @@ namespace boardring {
 namespace {
 
 constexpr double kExactDeg = 1e-6;
+constexpr double kSlipFromDeg = 9.0;  // nearer than that, "the very number" is as often chance
 constexpr std::size_t kMostForPairs = 60;
 constexpr std::size_t kMostForExchanges = 200;
 
@@ -159,7 +160,7 @@ std::vector<CornerSuspect> corner_suspects(const Notebook& book, const std::vect
         const Reading& r = readings[book.angle_line[s.corner]];
         const double given_deg = given.interior_deg[s.corner];
         s.slips = angle_slips(given_deg, s.would_be_deg, kExactDeg);
-        s.slip_exact = !s.slips.empty();
+        s.slip_exact = !s.slips.empty() && std::abs(misfit_deg) >= kSlipFromDeg;
         if (s.slips.empty()) s.slips = angle_slips(given_deg, s.would_be_deg, within);
         if (r.inward) std::erase_if(s.slips, [](Slip slip) { return slip != Slip::outside_ring; });
     }
@@ -169,12 +170,14 @@ std::vector<CornerSuspect> corner_suspects(const Notebook& book, const std::vect
 std::optional<AllCornersSuspect> all_corners_suspect(const Chain& given) {
     double within = 0.0;
     for (const double w : given.angle_within_deg) within += w;
+    const double plain_misfit = angle_misfit_deg(given);
     for (const Slip slip : {Slip::turn, Slip::half, Slip::saw, Slip::outside_ring}) {
         Chain meant = given;
         for (double& interior : meant.interior_deg) interior = corner_that_gives(slip, interior, false);
         const bool halved = slip == Slip::half || slip == Slip::saw;
         const double misfit = angle_misfit_deg(meant);
-        if (std::abs(misfit) > kExactDeg + (halved ? 2.0 : 1.0) * within) continue;
+        // A slip that leaves as much as it takes away explains nothing: four turns add up to 360 as four corners do.
+        if (std::abs(misfit) > 0.5 * std::abs(plain_misfit) || std::abs(misfit) > kExactDeg + (halved ? 2.0 : 1.0) * within) continue;
         if (!std::all_of(meant.interior_deg.begin(), meant.interior_deg.end(), [](double i) { return i > 0.0 && i < 360.0; })) continue;
         if (halved) {
             for (double& w : meant.angle_within_deg) w *= 2.0;
