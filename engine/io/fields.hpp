@@ -48,49 +48,27 @@ struct Job {
     [[nodiscard]] bool in_inches() const { return unit == Unit::inch || unit == Unit::foot; }
 };
 
-/// Limits of a length [mm].
-struct LengthLimits {
-    double low_mm = 0.0;
-    double high_mm = 0.0;
-    bool low_allowed = true;  ///< the lower limit itself is allowed
-    Measures measures = Measures::other;
-};
-
-inline constexpr double kLongestMm = 1e6;
-inline constexpr LengthLimits kOutlineSize{0.0, kLongestMm, false, Measures::outline};
-inline constexpr LengthLimits kBoardWidth{0.0, 1e4, false, Measures::width};
-inline constexpr LengthLimits kBoardThickness{0.0, 1e4, false, Measures::thickness};
-inline constexpr LengthLimits kPositiveLength{0.0, kLongestMm, false};
-inline constexpr LengthLimits kLengthOrNone{0.0, kLongestMm};
-inline constexpr LengthLimits kSignedLength{-kLongestMm, kLongestMm};
-
-/// Limits of an angle [deg] or of a plain number.
-struct NumberLimits {
-    double low = 0.0;
-    double high = 0.0;
-    bool low_allowed = true;
-    bool high_allowed = true;
-};
-
-struct CountLimits {
-    std::size_t low = 0;
-    std::size_t high = 0;
+/// Keys that are known by their kind: board numbers, corner letters, names the maker chose.
+struct KeyKind {
+    bool (*is_one)(std::string_view key) = nullptr;
+    std::string_view called;
 };
 
 /// The members of one object. Opening it checks that it is an object and that every key is known.
 class Fields {
 public:
-    /// Members of `spot`; nothing, and a finding, if it is no object. `also` says which keys beyond `keys` are known.
+    /// Members of `spot`; nothing, and a finding, if it is no object. Keys are known by name or by `kind`.
     static std::optional<Fields> open(Job& job, const Spot& spot, std::initializer_list<std::string_view> keys,
-                                      bool (*also)(std::string_view) = nullptr);
+                                      KeyKind kind = {});
     /// An object that is not in the file: every member is absent. `parent` is where it would stand.
     static Fields absent(const Spot& parent, std::string_view key);
 
     [[nodiscard]] const Spot& spot() const { return spot_; }
     [[nodiscard]] std::string pointer(std::string_view key) const { return spot_.pointer + pointer_step(key); }
     [[nodiscard]] std::optional<Spot> find(std::string_view key) const;
-    /// As `find`; a missing key is a finding (`key.missing`) saying what it is for.
-    [[nodiscard]] std::optional<Spot> require(Job& job, std::string_view key, std::string_view what_for) const;
+    /// As `find`; a missing key is a finding (`key.missing`): "it says ..." and what could be written, `"key": example`.
+    [[nodiscard]] std::optional<Spot> require(Job& job, std::string_view key, std::string_view says,
+                                              std::string_view example) const;
     /// Members by other keys than those opened with, in file order, each once.
     [[nodiscard]] std::vector<std::pair<std::string, Spot>> others() const;
 
@@ -100,38 +78,10 @@ private:
 };
 
 /// The object under `key`, or an absent one. Nothing if it is there and is no object.
-std::optional<Fields> open_section(Job& job, const Fields& parent, std::string_view key, std::initializer_list<std::string_view> keys);
+std::optional<Fields> open_section(Job& job, const Fields& parent, std::string_view key,
+                                   std::initializer_list<std::string_view> keys);
 
-/// A length: a plain number in the job's unit, or text with or without its own unit. mm.
-std::optional<double> read_length(Job& job, const Spot& spot, const LengthLimits& limits);
-/// An angle: a plain number of degrees, or text. Degrees.
-std::optional<double> read_angle(Job& job, const Spot& spot, const NumberLimits& limits);
-std::optional<double> read_number(Job& job, const Spot& spot, const NumberLimits& limits);
-/// A whole number; 3.0 is 3, "3" is not.
-std::optional<std::size_t> read_count(Job& job, const Spot& spot, const CountLimits& limits);
-std::optional<bool> read_flag(Job& job, const Spot& spot);
-/// Text of `least` to `most` characters without control characters.
-std::optional<std::string> read_text(Job& job, const Spot& spot, std::size_t least, std::size_t most);
-/// A list (empty ones are a finding unless allowed); gives the number of its items.
-std::optional<std::size_t> read_list(Job& job, const Spot& spot, std::size_t least, std::size_t most, std::string_view items);
-/// Index of the word among the allowed ones.
-std::optional<std::size_t> read_word(Job& job, const Spot& spot, const std::vector<std::string_view>& allowed);
-
-/// The choice whose word, in the order of the enumeration's values, stands at `spot`.
-template <class Choice>
-std::optional<Choice> read_choice(Job& job, const Spot& spot, const std::vector<std::string_view>& words_in_order) {
-    const auto index = read_word(job, spot, words_in_order);
-    if (!index) return std::nullopt;
-    return static_cast<Choice>(*index);
-}
-
-/// What stands at `spot`, short enough to quote in a message.
-std::string written(const Spot& spot);
-/// Says that a value of another type is needed.
-void tell_wrong_type(Job& job, const Spot& spot, std::string_view needed);
-/// Last key of the pointer, in quotes.
-std::string key_name(const Spot& spot);
-/// The words of a list: "a, b or c".
-std::string joined(const std::vector<std::string_view>& words, std::string_view last_link = " or ");
+/// Says that a value of another type is needed: "it must be ..." and what to write.
+void tell_wrong_type(Job& job, const Spot& spot, std::string_view needed, std::string fix);
 
 }  // namespace boardring

@@ -14,9 +14,15 @@ namespace {
 
 constexpr std::string_view kBlank = " \t\r\n";
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '$' || static_cast<unsigned char>(c) >= 0x80; }
-bool is_word(char c) { return is_letter(c) || is_digit(c); }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '$' || static_cast<unsigned char>(c) >= 0x80;
+}
+bool is_word(char c) {
+    return is_letter(c) || is_digit(c);
+}
 
 bool is_same_but_for_case(std::string_view word, std::string_view lower) {
     return std::equal(word.begin(), word.end(), lower.begin(), lower.end(), [](char a, char b) { return (a | 0x20) == b; });
@@ -25,7 +31,8 @@ bool is_same_but_for_case(std::string_view word, std::string_view lower) {
 // One explanation; reads the text around the stop and never moves on from it.
 class Explainer {
 public:
-    Explainer(std::string_view text, const JsonStop& stop) : text_(text), stop_(stop), next_(skip_blank_and_comments(text, stop.offset)) {}
+    Explainer(std::string_view text, const JsonStop& stop)
+        : text_(text), stop_(stop), next_(skip_blank_and_comments(text, stop.offset)) {}
 
     Finding explain() {
         if (next_ + 1 < text_.size() && text_[next_] == '/' && text_[next_ + 1] == '*') {
@@ -33,14 +40,21 @@ public:
         }
         switch (stop_.wait) {
             case JsonWait::first_value:
-                return at_end() ? say(next_, "The file is empty.", "Start with { and the line \"format\": \"boardring-project-1\".") : value_fault(next_);
-            case JsonWait::first_key: return key_fault(next_);
-            case JsonWait::colon: return colon_fault();
-            case JsonWait::first_item: return value_fault(next_);
-            case JsonWait::after_member: return after_value('}');
-            case JsonWait::after_item: return after_value(']');
+                return at_end()
+                           ? say(next_, "The file is empty.", "Start with { and the line \"format\": \"boardring-project-1\".")
+                           : value_fault(next_);
+            case JsonWait::first_key:
+                return key_fault(next_);
+            case JsonWait::colon:
+                return colon_fault();
+            case JsonWait::first_item:
+                return value_fault(next_);
+            case JsonWait::after_member:
+                return after_value('}');
+            case JsonWait::after_item:
+                return after_value(']');
             case JsonWait::end:
-                if (is_closer(next_) && stop_.odd_pair) return odd_pair(fmt::format("one {} is too many", text_[next_]));
+                if (stop_.odd_pair) return odd_pair("one closing bracket is too many");
                 return say(next_, fmt::format("The project ends at the bracket before this; {} is left over.", shown(next_)),
                            "Remove what follows, or the closing bracket that came too early.");
         }
@@ -73,24 +87,30 @@ private:
         const std::size_t bracket = stop_.open.back();
         const char closer = text_[bracket] == '{' ? '}' : ']';
         if (stop_.odd_pair) return odd_pair(fmt::format("a {} is missing", closer));
-        return say(bracket, fmt::format("The {} opened here is never closed: a {} is missing before the file ends.", text_[bracket], closer),
-                   fmt::format("Add the {} where this part ends.", closer));
+        return say(
+            bracket,
+            fmt::format("The {} opened here is never closed: a {} is missing before the file ends.", text_[bracket], closer),
+            fmt::format("Add the {} where this part ends.", closer));
     }
 
     Finding odd_pair(std::string_view what) const {
         const auto [opener, closer] = *stop_.odd_pair;
         const Place opened = place_of_offset(opener);
-        return say(closer, fmt::format("Brackets do not pair up: {} somewhere. This {} ends the {} of line {} but is not indented like that line.", what,
-                                       text_[closer], text_[opener], opened.line),
-                   fmt::format("Look between line {} and this one.", opened.line));
+        return say(
+            closer,
+            fmt::format(
+                "Brackets do not pair up: {} somewhere. This {} ends the {} of line {} but is not indented like that line.", what,
+                text_[closer], text_[opener], opened.line),
+            fmt::format("Look between line {} and this one.", opened.line));
     }
 
     Finding wrong_closer(std::size_t offset) const {
         const std::size_t bracket = stop_.open.back();
         const Place opened = place_of_offset(bracket);
         const char closer = text_[bracket] == '{' ? '}' : ']';
-        return say(offset, fmt::format("{} closes nothing here: the {} of line {} column {} is still open and needs {}.", text_[offset],
-                                       text_[bracket], opened.line, opened.column, closer),
+        return say(offset,
+                   fmt::format("{} closes nothing here: the {} of line {} column {} is still open and needs {}.", text_[offset],
+                               text_[bracket], opened.line, opened.column, closer),
                    fmt::format("Write {} here, or close the inner part first.", closer));
     }
 
@@ -106,9 +126,11 @@ private:
         }
         if (auto number = unquoted_length_text()) return *std::move(number);
         if (text_[next_] == '"' && next_ == stop_.offset) {
-            return say(next_, "A quote stands right behind a closed text.", "An inch mark inside quotes is written \\\" , or write in: \"5 1/2 in\".");
+            return say(next_, "A quote stands right behind a closed text.",
+                       "An inch mark inside quotes is written \\\" , or write in: \"5 1/2 in\".");
         }
-        return say(stop_.offset, fmt::format("A comma is missing here, before {}.", shown(next_) == "\"" ? quoted_shown(next_) : shown(next_)),
+        return say(stop_.offset,
+                   fmt::format("A comma is missing here, before {}.", shown(next_) == "\"" ? quoted_shown(next_) : shown(next_)),
                    "Put a comma between two entries.");
     }
 
@@ -147,7 +169,8 @@ private:
             if (c == '"') inside += '\\';
             inside += c;
         }
-        return say(start, fmt::format("{} is more than a plain number.", whole), fmt::format("Put it in quotes: \"{}\".", inside));
+        return say(start, fmt::format("{} is more than a plain number.", whole),
+                   fmt::format("Put it in quotes: \"{}\".", inside));
     }
 
     Finding key_fault(std::size_t offset) const {
@@ -161,14 +184,16 @@ private:
             const std::string word = shown(offset);
             return say(offset, fmt::format("The key {} has no quotes.", word), fmt::format("Write \"{}\".", word));
         }
-        return say(offset, fmt::format("{} stands where a key in quotes is needed.", shown(offset)), "Write a key such as \"width\", then a colon.");
+        return say(offset, fmt::format("{} stands where a key in quotes is needed.", shown(offset)),
+                   "Write a key such as \"width\", then a colon.");
     }
 
     Finding colon_fault() const {
         const std::string key = quoted_shown(stop_.key_offset);
         if (at_end()) return never_closed();
         if (text_[next_] != ':') {
-            return say(stop_.offset, fmt::format("A colon is missing after {}.", key), fmt::format("Write {}: and its value.", key));
+            return say(stop_.offset, fmt::format("A colon is missing after {}.", key),
+                       fmt::format("Write {}: and its value.", key));
         }
         const std::size_t offset = skip_blank_and_comments(text_, next_ + 1);
         if (offset >= text_.size()) return never_closed();
@@ -184,7 +209,9 @@ private:
         if (c == '"') return text_fault(offset);
         if (c == '\'') return single_quotes(offset);
         if (c == ',') return say(offset, "A comma stands where a value is needed.", "Write the value, or remove the comma.");
-        if (is_closer(offset)) return stop_.open.empty() ? say(offset, "A closing bracket stands where the project should start.", "Start with {.") : wrong_closer(offset);
+        if (is_closer(offset))
+            return stop_.open.empty() ? say(offset, "A closing bracket stands where the project should start.", "Start with {.")
+                                      : wrong_closer(offset);
         if (is_digit(c) || c == '-' || c == '+' || c == '.') return number_fault(offset);
         if (is_letter(c)) return word_fault(offset);
         return say(offset, fmt::format("{} stands where a value is needed.", shown(offset)),
@@ -193,22 +220,29 @@ private:
 
     Finding number_fault(std::size_t offset) const {
         const std::size_t end = text_.find_first_of(",}] \t\r\n", offset);
-        const std::string_view word = text_.substr(offset, std::min(end == std::string_view::npos ? text_.size() - offset : end - offset, std::size_t{40}));
+        const std::string_view word =
+            text_.substr(offset, std::min(end == std::string_view::npos ? text_.size() - offset : end - offset, std::size_t{40}));
         if (json_number_length(word) == word.size()) {
             Finding finding = say(offset, fmt::format("{} is too large for any use.", word), "Write the number that was meant.");
             finding.code = "value.out-of-range";
             return finding;
         }
-        return say(offset, fmt::format("{} is not written as a number must be: digits, one point with digits on both sides, - in front if negative.", word),
-                   "Write 0.5 for a half, 5 for five; put a length with a unit or a fraction in quotes: \"5 1/2 in\".");
+        return say(
+            offset,
+            fmt::format(
+                "{} is not written as a number must be: digits, one point with digits on both sides, - in front if negative.",
+                word),
+            "Write 0.5 for a half, 5 for five; put a length with a unit or a fraction in quotes: \"5 1/2 in\".");
     }
 
     Finding word_fault(std::size_t offset) const {
         const std::string word = shown(offset);
         for (const std::string_view plain : {"true", "false", "null"}) {
-            if (is_same_but_for_case(word, plain)) return say(offset, fmt::format("{} is written with small letters.", word), fmt::format("Write {}.", plain));
+            if (is_same_but_for_case(word, plain))
+                return say(offset, fmt::format("{} is written with small letters.", word), fmt::format("Write {}.", plain));
         }
-        return say(offset, fmt::format("{} has no quotes.", word), fmt::format("Text goes in quotes: \"{}\"; only true, false and null go without.", word));
+        return say(offset, fmt::format("{} has no quotes.", word),
+                   fmt::format("Text goes in quotes: \"{}\"; only true, false and null go without.", word));
     }
 
     Finding single_quotes(std::size_t offset) const {
@@ -221,25 +255,31 @@ private:
             const char c = text_[i];
             if (c == '"') break;
             if (c == '\\') {
-                if (i + 1 < text_.size() && text_[i + 1] != '\n' && std::string_view("\"\\/bfnrtu").find(text_[i + 1]) == std::string_view::npos) {
-                    return say(i, fmt::format("\\{} means nothing inside a text.", text_[i + 1]), "Write / or \\\\ for a slash, \\\" for an inch mark.");
+                if (i + 1 < text_.size() && text_[i + 1] != '\n' &&
+                    std::string_view("\"\\/bfnrtu").find(text_[i + 1]) == std::string_view::npos) {
+                    return say(i, fmt::format("\\{} means nothing inside a text.", text_[i + 1]),
+                               "Write / or \\\\ for a slash, \\\" for an inch mark.");
                 }
                 if (i + 1 < text_.size() && text_[i + 1] == 'u' && bad_escape(i)) {
-                    return say(i, "\\u needs four hex digits that make a character.", "Write the character itself; the file is UTF-8.");
+                    return say(i, "\\u needs four hex digits that make a character.",
+                               "Write the character itself; the file is UTF-8.");
                 }
                 ++i;
             } else if (static_cast<unsigned char>(c) < 0x20 && c != '\r') {
-                return say(i, c == '\t' ? "A tab stands inside a text." : "A control character stands inside a text.", "Use a space.");
+                return say(i, c == '\t' ? "A tab stands inside a text." : "A control character stands inside a text.",
+                           "Use a space.");
             }
         }
-        return say(offset, "The text that opens here has no closing quote on its line.", "Close it with \" ; an inch mark inside is written \\\" .");
+        return say(offset, "The text that opens here has no closing quote on its line.",
+                   "Close it with \" ; an inch mark inside is written \\\" .");
     }
 
     std::optional<unsigned> hex4(std::size_t offset) const {
         if (offset + 4 > text_.size()) return std::nullopt;
         unsigned value = 0;
         for (std::size_t i = offset; i < offset + 4; ++i) {
-            const std::size_t digit = std::string_view("0123456789abcdef").find(static_cast<char>(is_letter(text_[i]) ? text_[i] | 0x20 : text_[i]));
+            const std::size_t digit =
+                std::string_view("0123456789abcdef").find(static_cast<char>(is_letter(text_[i]) ? text_[i] | 0x20 : text_[i]));
             if (digit == std::string_view::npos) return std::nullopt;
             value = value * 16 + static_cast<unsigned>(digit);
         }
@@ -250,7 +290,8 @@ private:
     bool bad_escape(std::size_t offset) const {
         const auto first = hex4(offset + 2);
         if (!first) return true;
-        if (*first >= 0xDC00 && *first <= 0xDFFF) return !(offset >= 6 && text_[offset - 6] == '\\' && hex4(offset - 4).value_or(0) >> 10U == 0x36U);
+        if (*first >= 0xDC00 && *first <= 0xDFFF)
+            return !(offset >= 6 && text_[offset - 6] == '\\' && hex4(offset - 4).value_or(0) >> 10U == 0x36U);
         if (*first < 0xD800 || *first > 0xDBFF) return false;
         if (offset + 7 >= text_.size() || text_[offset + 6] != '\\' || text_[offset + 7] != 'u') return true;
         return hex4(offset + 8).value_or(0) >> 10U != 0x37U;
@@ -263,7 +304,9 @@ private:
 
 }  // namespace
 
-Finding explain_json_fault(std::string_view text, const JsonStop& stop) { return Explainer(text, stop).explain(); }
+Finding explain_json_fault(std::string_view text, const JsonStop& stop) {
+    return Explainer(text, stop).explain();
+}
 
 std::size_t json_number_length(std::string_view text) {
     std::size_t i = 0;

@@ -23,10 +23,10 @@ enum class JsonWait {
 /// Where a reader of JSON stopped.
 struct JsonStop {
     JsonWait wait = JsonWait::first_value;
-    std::size_t offset = 0;               ///< first byte behind the last thing understood
-    std::vector<std::size_t> open;        ///< offsets of the brackets still open, outermost first
-    std::size_t key_offset = 0;           ///< of the last key's opening quote
-    std::size_t value_offset = 0;         ///< of the last value's first byte
+    std::size_t offset = 0;         ///< first byte behind the last thing understood
+    std::vector<std::size_t> open;  ///< offsets of the brackets still open, outermost first
+    std::size_t key_offset = 0;     ///< of the last key's opening quote
+    std::size_t value_offset = 0;   ///< of the last value's first byte
     /// First pair of brackets (opening, closing) of which the closing one starts a line, indented otherwise than the line of the
     /// opening one: people indent brackets in pairs, so one is likely missing or too many in between.
     std::optional<std::pair<std::size_t, std::size_t>> odd_pair;

@@ -20,7 +20,8 @@ Finding fault(std::string code, Place place, std::string message, std::string fi
 }
 
 // Listens to the library's parser and builds the tree. The parser tells what it understood but not where: the cursor follows it
-// through the text, one understood thing at a time, so that between two of them only blanks, comments, one comma or one colon lie.
+// through the text, one understood thing at a time, so that between two of them only blanks, comments, one comma or one colon
+// lie.
 class TreeBuilder {
 public:
     explicit TreeBuilder(std::string_view text) : text_(text), places_(text) { stop_.offset = byte_order_mark_length(text); }
@@ -175,15 +176,16 @@ private:
         std::string pointer;
         for (std::size_t i = 1; i < open_values_.size(); ++i) {
             const JsonValue& parent = *open_values_[i - 1];
-            pointer += parent.type == Type::object ? pointer_step(open_values_[i]->name) : pointer_step(parent.children.size() - 1);
+            pointer +=
+                parent.type == Type::object ? pointer_step(open_values_[i]->name) : pointer_step(parent.children.size() - 1);
         }
         return pointer;
     }
 
     void tell_duplicate(const std::string& name, Place here, Place earlier) {
         Finding finding = fault("key.duplicate", here,
-                                fmt::format("\"{}\" is given twice: first at line {} column {}, again at line {} column {}.", name,
-                                            earlier.line, earlier.column, here.line, here.column),
+                                fmt::format("\"{}\" is given twice: first at line {} column {}, again at line {} column {}.",
+                                            name, earlier.line, earlier.column, here.line, here.column),
                                 "Keep the one that is right and remove the other.");
         finding.pointer = pointer_to_open_object() + pointer_step(name);
         findings_.push_back(std::move(finding));
@@ -206,14 +208,14 @@ private:
 std::optional<Finding> byte_trouble(std::string_view text) {
     if (text.size() > kMostBytes) {
         return fault("file.too-large", {1, 1},
-                     fmt::format("The file holds {:.1f} MB; a project file is at most {} MB.", static_cast<double>(text.size()) / 1e6,
-                                 kMostBytes / 1'000'000),
+                     fmt::format("The file holds {:.1f} MB; a project file is at most {} MB.",
+                                 static_cast<double>(text.size()) / 1e6, kMostBytes / 1'000'000),
                      "Check that this is the project file; 1000 boards need less than 1 MB.");
     }
     constexpr std::string_view kSaveAgain = "Save it again as plain text in UTF-8, and retype the letters that look wrong.";
     if (const auto nul = text.find('\0'); nul != std::string_view::npos) {
-        return fault("file.encoding", PlaceFinder(text).at(nul), "The file is no plain UTF-8 text: it holds zero bytes, as UTF-16 text does.",
-                     std::string(kSaveAgain));
+        return fault("file.encoding", PlaceFinder(text).at(nul),
+                     "The file is no plain UTF-8 text: it holds zero bytes, as UTF-16 text does.", std::string(kSaveAgain));
     }
     if (const auto bad = first_bad_utf8(text)) {
         return fault("file.encoding", PlaceFinder(text).at(*bad),
@@ -269,6 +271,8 @@ std::string pointer_step(std::string_view key) {
     return step;
 }
 
-std::string pointer_step(std::size_t index) { return fmt::format("/{}", index); }
+std::string pointer_step(std::size_t index) {
+    return fmt::format("/{}", index);
+}
 
 }  // namespace boardring

@@ -29,7 +29,8 @@ bool is_usual(Measures measures, double mm) {
 std::vector<Unit> likelier_units(const PlainLength& length, Unit job_unit) {
     std::vector<Unit> units;
     for (const Unit unit : {Unit::mm, Unit::cm, Unit::inch, Unit::foot, Unit::m}) {
-        if (unit != job_unit && is_usual(length.measures, length.mm / unit_in_mm(job_unit) * unit_in_mm(unit))) units.push_back(unit);
+        if (unit != job_unit && is_usual(length.measures, length.mm / unit_in_mm(job_unit) * unit_in_mm(unit)))
+            units.push_back(unit);
     }
     return units;
 }
@@ -38,17 +39,23 @@ std::vector<Unit> likelier_units(const PlainLength& length, Unit job_unit) {
 
 void warn_of_odd_scale(Job& job) {
     const auto counts = [](const PlainLength& length) { return length.measures != Measures::other && length.mm > 0.0; };
-    const bool any_usual = std::any_of(job.plain_lengths.begin(), job.plain_lengths.end(),
-                                       [&](const PlainLength& length) { return counts(length) && is_usual(length.measures, length.mm); });
+    const bool any_usual = std::any_of(job.plain_lengths.begin(), job.plain_lengths.end(), [&](const PlainLength& length) {
+        return counts(length) && is_usual(length.measures, length.mm);
+    });
     if (!any_usual) return;  // a small or a large job throughout
     for (const PlainLength& length : job.plain_lengths) {
         if (!counts(length) || is_usual(length.measures, length.mm)) continue;
         const std::vector<Unit> units = likelier_units(length, job.unit);
         if (units.empty()) continue;
         const std::string figures = show_number(length.mm / unit_in_mm(job.unit), 4);
+        const auto in = [&](Unit unit) { return fmt::format("{} {}", figures, unit_name(unit)); };
+        std::string likelier = in(units.front());
+        if (units.size() > 1) likelier += " or " + in(units[1]);
         job.tell(length.spot, "value.odd-scale",
-                 fmt::format("{} {} is unusual for {}; {} {} would not be.", figures, unit_name(job.unit), kNoun[static_cast<std::size_t>(length.measures)], figures, unit_name(units.front())),
-                 fmt::format("Write the unit with it: \"{} {}\" or \"{} {}\".", figures, unit_name(units.front()), figures, unit_name(job.unit)), Severity::warning);
+                 fmt::format("{} is unusual for {}; {} would not be.", in(job.unit),
+                             kNoun[static_cast<std::size_t>(length.measures)], likelier),
+                 fmt::format("Write the unit with it: \"{}\", or \"{}\" if it is right.", in(units.front()), in(job.unit)),
+                 Severity::warning);
     }
 }
 

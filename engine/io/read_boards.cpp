@@ -6,6 +6,7 @@
 
 #include "base/names.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
 
 namespace boardring {
 namespace {
@@ -75,20 +76,25 @@ std::string listed(const std::vector<std::size_t>& boards) {
     return boards.size() > kMostListed ? text + fmt::format(" and {} more", boards.size() - kMostListed) : text;
 }
 
-void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& sizeless) {
+void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& sizeless, std::size_t boards) {
     if (sizeless.empty()) return;
-    job.tell(spot, "board.no-size", fmt::format("{} {} no width and thickness.", listed(sizeless), sizeless.size() == 1 ? "has" : "have"),
-             "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
+    job.tell(
+        spot, "board.no-size",
+        fmt::format("{} {} no width and thickness.", sizeless.size() == boards ? "The boards" : listed(sizeless),
+                    sizeless.size() == 1 ? "has" : "have"),
+        "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
 }
 
-std::map<std::size_t, Entry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock, std::optional<std::size_t> boards) {
+std::map<std::size_t, Entry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock,
+                                              std::optional<std::size_t> boards) {
     std::map<std::size_t, Entry> own;
     for (const auto& [key, spot] : fields.others()) {
         const auto number = board_key(key);
         if (!number) continue;
         own.emplace(*number - 1, read_entry(job, spot, stock));
         if (boards && *number > *boards) {
-            job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards), fmt::format("Use 1 to {}.", *boards));
+            job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards),
+                     fmt::format("Use 1 to {}.", *boards));
         }
     }
     return own;
@@ -106,15 +112,20 @@ std::optional<std::size_t> board_key(std::string_view key) {
     return number;
 }
 
-bool is_board_key(std::string_view key) { return board_key(key).has_value(); }
+bool is_board_key(std::string_view key) {
+    return board_key(key).has_value();
+}
 
 BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards) {
     BoardsRead read;
-    const auto spot = project.require(job, "boards", "how the boards lie and what they are");
+    const auto spot = project.require(job, "boards", "how the boards lie and what they are",
+                                      R"({ "lie": "on edge", "all": { "stock": "rail" } })");
     if (!spot) return read;
-    const auto fields = Fields::open(job, *spot, {"lie", "courses", "all"}, is_board_key);
+    const auto fields = Fields::open(job, *spot, {"lie", "courses", "all"}, {is_board_key, "board numbers"});
     if (!fields) return read;
-    if (const auto lie = fields->require(job, "lie", "flat if the boards' width lies in the plan, on edge if their thickness does")) {
+    if (const auto lie = fields->require(
+            job, "lie", "how the boards lie: flat, with their width in the plan, or on edge, with their thickness in it",
+            "\"on edge\"")) {
         read.lie = read_choice<Lie>(job, *lie, {"flat", "on edge"}).value_or(read.lie);
     }
     if (const auto courses = fields->find("courses")) {
@@ -134,7 +145,7 @@ BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, 
         if (!board.has_width || !board.has_thickness) sizeless.push_back(k);
         read.boards.push_back({board.stock, board.width_mm, board.thickness_mm, board.pointer});
     }
-    tell_sizeless(job, *spot, sizeless);
+    tell_sizeless(job, *spot, sizeless, read.boards.size());
     return read;
 }
 

@@ -9,6 +9,8 @@
 #include "base/angle.hpp"
 #include "base/names.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
+#include "io/wording.hpp"
 
 // Joints by corner and the free ends of open chains.
 
@@ -60,18 +62,24 @@ Entry read_entry(Job& job, const Spot& spot, std::optional<std::size_t> boards) 
     return entry;
 }
 
-bool has(const std::vector<std::size_t>& boards, std::size_t board) { return std::find(boards.begin(), boards.end(), board) != boards.end(); }
+bool has(const std::vector<std::size_t>& boards, std::size_t board) {
+    return std::find(boards.begin(), boards.end(), board) != boards.end();
+}
 
 // The listed board that meets at the corner. None may meet there if the list is for all corners.
-std::optional<std::size_t> through_at(Job& job, const Entry& entry, std::size_t corner, std::size_t before, std::size_t after, bool for_all) {
+std::optional<std::size_t> through_at(Job& job, const Entry& entry, std::size_t corner, std::size_t before, std::size_t after,
+                                      bool for_all) {
     const bool first = has(*entry.through, before);
     const bool second = has(*entry.through, after);
     const std::string letter = corner_letter(corner);
     if (first && second) {
-        job.tell(*entry.through_spot, "joint.through-both", fmt::format("Boards {} and {} meet at {} and cannot both run through.", before + 1, after + 1, letter),
+        job.tell(*entry.through_spot, "joint.through-both",
+                 fmt::format("Boards {} and {} meet at {} and cannot both run through.", before + 1, after + 1, letter),
                  fmt::format("Name one of them for {}: \"{}\": {{ \"through\": {} }}.", letter, letter, before + 1));
     } else if (!first && !second && !for_all && !entry.through->empty()) {
-        job.tell(*entry.through_spot, "joint.through-elsewhere", fmt::format("Board {} does not come to {}; boards {} and {} meet there.", entry.through->front() + 1, letter, before + 1, after + 1),
+        job.tell(*entry.through_spot, "joint.through-elsewhere",
+                 fmt::format("Board {} does not come to {}; boards {} and {} meet there.", entry.through->front() + 1, letter,
+                             before + 1, after + 1),
                  fmt::format("Write {} or {}.", before + 1, after + 1));
     } else if (first || second) {
         return first ? before : after;
@@ -96,11 +104,16 @@ std::map<std::size_t, Entry> read_own_entries(Job& job, const Fields& fields, co
         if (!corner) continue;  // told as an unknown key
         const Entry entry = read_entry(job, spot, corners.known() ? std::optional(corners.boards) : std::nullopt);
         if (corners.known() && *corner >= corners.count()) {
-            job.tell(spot, "joint.no-such-corner", fmt::format("There is no corner {}: the corners are {}.", key, corners.letters()), "Use one of these letters.");
+            job.tell(spot, "joint.no-such-corner",
+                     fmt::format("There is no corner {}: the corners are {}.", key, corners.letters()),
+                     "Use one of these letters.");
         } else if (corners.known() && corners.is_free(*corner)) {
-            job.tell(spot, "joint.free-end", fmt::format("{} is a free end: no boards are joined there.", corner_letter(*corner)), "Say under \"ends\" how it is cut, and remove it here.");
+            job.tell(spot, "joint.free-end", fmt::format("{} is a free end: no boards are joined there.", corner_letter(*corner)),
+                     "Say under \"ends\" how it is cut, and remove it here.");
         } else if (!own.emplace(*corner, entry).second) {
-            job.tell(spot, "joint.repeated", fmt::format("{} is the same corner as {}, given above.", key, key_name(own.at(*corner).spot)), "Keep one of them.");
+            job.tell(spot, "joint.repeated",
+                     fmt::format("{} is the same corner as {}, given above.", key, own.at(*corner).spot.json->name),
+                     "Keep one of them.");
         }
     }
     return own;
@@ -125,7 +138,8 @@ JointAsked merged(Job& job, const Entry& all, const Entry* own, const Corners& c
 void assume_joints(Job& job, const Fields& fields, const Entry& all, bool some_own, const std::vector<JointAsked>& joints) {
     const std::string pointer = fields.pointer("all");
     if (!all.kind) job.assume(pointer + "/kind", some_own ? "mitres at the other corners" : "mitres");
-    const bool left_open = std::any_of(joints.begin(), joints.end(), [](const JointAsked& j) { return j.kind == JointKind::butt && !j.through; });
+    const bool left_open =
+        std::any_of(joints.begin(), joints.end(), [](const JointAsked& j) { return j.kind == JointKind::butt && !j.through; });
     if (left_open) job.assume(pointer + "/through", "where boards butt, the one on the longer side runs on");
 }
 
@@ -138,7 +152,8 @@ std::optional<double> read_square(Job& job, const Fields& fields) {
     const Spot spot = *fields.find("square");
     const auto square = read_flag(job, spot);
     if (square == false) {
-        job.tell(spot, "value.not-allowed", "\"square\" is false; it can only be true.", "Give \"along_deg\", or \"rise\" and \"run\", for an end that is not square.");
+        job.tell(spot, "value.not-allowed", "\"square\" is false; it can only be true.",
+                 "Give \"along_deg\", or \"rise\" and \"run\", for an end that is not square.");
         return std::nullopt;
     }
     return square ? std::optional(0.0) : std::nullopt;
@@ -151,8 +166,8 @@ std::optional<double> read_along(Job& job, const Fields& fields) {
 }
 
 std::optional<double> read_rise_and_run(Job& job, const Fields& fields) {
-    const auto rise_spot = fields.require(job, "rise", "how far the outside stands out over the inside, - if it stands back");
-    const auto run_spot = fields.require(job, "run", "over which width the rise was measured");
+    const auto rise_spot = fields.require(job, "rise", "how far the outside stands out over the inside", "5");
+    const auto run_spot = fields.require(job, "run", "over which width the rise was measured", "300");
     const auto rise = rise_spot ? read_length(job, *rise_spot, kSignedLength) : std::nullopt;
     const auto run = run_spot ? read_length(job, *run_spot, kPositiveLength) : std::nullopt;
     if (!rise || !run) return std::nullopt;
@@ -166,7 +181,9 @@ std::optional<double> read_end(Job& job, const Spot& spot) {
     const bool along = fields->find("along_deg").has_value();
     const bool rise = fields->find("rise") || fields->find("run");
     if (int{square} + int{along} + int{rise} != 1) {
-        job.tell(spot, "end.one-way", square || along || rise ? fmt::format("{} is cut in two ways at once.", key_name(spot)) : fmt::format("Nothing says how {} is cut.", key_name(spot)),
+        job.tell(spot, "end.one-way",
+                 square || along || rise ? fmt::format("{} is cut in two ways at once.", name_at_start(spot))
+                                         : fmt::format("Nothing says how {} is cut.", name_of(spot)),
                  "Give exactly one of: \"square\": true, \"along_deg\", or \"rise\" and \"run\".");
         return std::nullopt;
     }
@@ -176,17 +193,21 @@ std::optional<double> read_end(Job& job, const Spot& spot) {
 
 void assume_end(Job& job, const Fields& fields, std::size_t corner, bool radial) {
     const std::string letter = corner_letter(corner);
-    job.assume(fields.pointer(letter), radial ? fmt::format("end {} points to the middle of the arc", letter) : fmt::format("end {} is cut square", letter));
+    job.assume(fields.pointer(letter), radial ? fmt::format("end {} points to the middle of the arc", letter)
+                                              : fmt::format("end {} is cut square", letter));
 }
 
 }  // namespace
 
-bool is_corner_key(std::string_view key) { return corner_index(key).has_value(); }
+bool is_corner_key(std::string_view key) {
+    return corner_index(key).has_value();
+}
 
 std::vector<JointAsked> read_joints(Job& job, const Fields& project, std::optional<std::size_t> boards, bool open) {
     const Corners corners{boards.value_or(0), open};
     const auto spot = project.find("joints");
-    const auto fields = spot ? Fields::open(job, *spot, {"all"}, is_corner_key) : Fields::absent(project.spot(), "joints");
+    const auto fields =
+        spot ? Fields::open(job, *spot, {"all"}, {is_corner_key, "corner letters"}) : Fields::absent(project.spot(), "joints");
     if (!fields) return {};
     Entry all;
     if (const auto all_spot = fields->find("all")) all = read_entry(job, *all_spot, boards);
@@ -196,7 +217,8 @@ std::vector<JointAsked> read_joints(Job& job, const Fields& project, std::option
         const auto found = own.find(corner);
         joints.push_back(merged(job, all, found == own.end() ? nullptr : &found->second, corners, corner, fields->spot()));
     }
-    const bool any_butt = std::any_of(joints.begin(), joints.end(), [](const JointAsked& j) { return j.kind == JointKind::butt; });
+    const bool any_butt =
+        std::any_of(joints.begin(), joints.end(), [](const JointAsked& j) { return j.kind == JointKind::butt; });
     if (all.through_spot && !all.kind && !any_butt) tell_through_unused(job, *all.through_spot);
     assume_joints(job, *fields, all, !own.empty(), joints);
     return joints;
@@ -206,11 +228,13 @@ EndsRead read_ends(Job& job, const Fields& project, const OutlineAsked& outline,
     EndsRead ends;
     const auto spot = project.find("ends");
     if (spot && boards && !outline.open) {
-        job.tell(*spot, "end.closed-ring", "\"ends\" is for open chains; this ring closes and has no free end.", "Remove \"ends\", or write \"open\": true in the outline.");
+        job.tell(*spot, "end.closed-ring", "\"ends\" is for open chains; this ring closes and has no free end.",
+                 "Remove \"ends\", or write \"open\": true in the outline.");
         return ends;
     }
     if (!boards || !outline.open) return ends;
-    const auto fields = spot ? Fields::open(job, *spot, {}, is_corner_key) : Fields::absent(project.spot(), "ends");
+    const auto fields = spot ? Fields::open(job, *spot, {}, {is_corner_key, "the letters of the free ends"})
+                             : Fields::absent(project.spot(), "ends");
     if (!fields) return ends;
     const auto* arc = std::get_if<ArcOutline>(&outline.form);
     const double default_deg = arc != nullptr ? arc->span_deg / (2.0 * static_cast<double>(*boards)) : 0.0;
@@ -219,7 +243,9 @@ EndsRead read_ends(Job& job, const Fields& project, const OutlineAsked& outline,
         const auto corner = corner_index(key);
         if (!corner) continue;
         if (*corner != 0 && *corner != *boards) {
-            job.tell(value, "end.not-free", fmt::format("{} is no free end: the free ends are A and {}.", key, corner_letter(*boards)), "Use these letters.");
+            job.tell(value, "end.not-free",
+                     fmt::format("{} is no free end: the free ends are A and {}.", key, corner_letter(*boards)),
+                     "Use these letters.");
         } else if (!given.emplace(*corner, value).second) {
             job.tell(value, "end.repeated", fmt::format("End {} is given twice.", corner_letter(*corner)), "Keep one of them.");
         }

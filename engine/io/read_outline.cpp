@@ -10,12 +10,15 @@
 #include "base/angle.hpp"
 #include "base/names.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
+#include "io/wording.hpp"
 
 namespace boardring {
 namespace {
 
 const std::vector<std::string_view> kForms{"regular", "rectangle", "points", "arc", "readings"};
-const std::vector<std::string_view> kRegularSizes{"side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"};
+const std::vector<std::string_view> kRegularSizes{"side", "over_flats", "over_points", "inscribed_diameter",
+                                                  "circumscribed_diameter"};
 
 // The keys of `of` that are there, in the order of `of`.
 std::vector<std::string_view> present(const Fields& fields, const std::vector<std::string_view>& of) {
@@ -27,28 +30,32 @@ std::vector<std::string_view> present(const Fields& fields, const std::vector<st
 }
 
 void read_regular(Job& job, const Spot& spot, OutlineRead& read) {
-    const auto fields = Fields::open(job, spot, {"corners", "side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"});
+    const auto fields =
+        Fields::open(job, spot, {"corners", "side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"});
     if (!fields) return;
     RegularOutline regular;
-    if (const auto corners = fields->require(job, "corners", "how many corners the ring has")) {
+    if (const auto corners = fields->require(job, "corners", "how many corners the ring has", "6")) {
         read.boards = read_count(job, *corners, {3, kMostCorners});
         regular.corners = read.boards.value_or(0);
     }
     const auto sizes = present(*fields, kRegularSizes);
     if (sizes.size() != 1) {
         job.tell(spot, "outline.one-size",
-                 sizes.empty() ? "A regular ring needs a size." : fmt::format("A regular ring takes one size; here are {}.", joined(sizes, " and ")),
+                 sizes.empty() ? "A regular ring needs a size."
+                               : fmt::format("A regular ring takes one size; here are {}.", joined(sizes, " and ")),
                  fmt::format("Give exactly one of {}.", joined(kRegularSizes)));
     }
     for (const std::string_view key : sizes) {
         const auto size = read_length(job, *fields->find(key), kOutlineSize);
-        regular.of = static_cast<RegularOutline::Of>(std::find(kRegularSizes.begin(), kRegularSizes.end(), key) - kRegularSizes.begin());
+        regular.of =
+            static_cast<RegularOutline::Of>(std::find(kRegularSizes.begin(), kRegularSizes.end(), key) - kRegularSizes.begin());
         regular.size_mm = size.value_or(0.0);
         const bool needs_even = regular.of == RegularOutline::Of::over_flats || regular.of == RegularOutline::Of::over_points;
         if (needs_even && regular.corners % 2 == 1) {
             const bool flats = regular.of == RegularOutline::Of::over_flats;
             job.tell(*fields->find(key), "outline.odd-corners",
-                     fmt::format("A ring of {} corners has no opposite {}, so nothing can be measured over them.", regular.corners, flats ? "flats" : "points"),
+                     fmt::format("A ring of {} corners has no opposite {}, so nothing can be measured over them.",
+                                 regular.corners, flats ? "flats" : "points"),
                      flats ? "Give \"side\", or \"inscribed_diameter\": the circle that touches the sides."
                            : "Give \"side\", or \"circumscribed_diameter\": the circle through the corners.");
         }
@@ -61,14 +68,16 @@ void read_rectangle(Job& job, const Spot& spot, OutlineRead& read) {
     const auto fields = Fields::open(job, spot, {"length", "width"});
     if (!fields) return;
     RectangleOutline rectangle;
-    if (const auto length = fields->require(job, "length", "side AB")) rectangle.length_mm = read_length(job, *length, kOutlineSize).value_or(0.0);
-    if (const auto width = fields->require(job, "width", "side BC")) rectangle.width_mm = read_length(job, *width, kOutlineSize).value_or(0.0);
+    if (const auto length = fields->require(job, "length", "how long side AB is", "1200"))
+        rectangle.length_mm = read_length(job, *length, kOutlineSize).value_or(0.0);
+    if (const auto width = fields->require(job, "width", "how long side BC is", "600"))
+        rectangle.width_mm = read_length(job, *width, kOutlineSize).value_or(0.0);
     read.asked.form = rectangle;
 }
 
 Vec2 read_point(Job& job, const Spot& spot) {
     if (spot.json->type != JsonValue::Type::list || spot.json->children.size() != 2) {
-        tell_wrong_type(job, spot, "a point: two lengths, [to the right, up]");
+        tell_wrong_type(job, spot, "a point of two lengths", "Write [to the right, up], such as [900, 0].");
         return {};
     }
     const auto x = read_length(job, spot.item(0), kSignedLength);
@@ -86,18 +95,18 @@ void read_points(Job& job, const Spot& spot, OutlineRead& read) {
 }
 
 void read_radius_and_span(Job& job, const Fields& fields, ArcOutline& arc) {
-    if (const auto radius = fields.require(job, "radius", "of the arc, or give chord and rise")) {
+    if (const auto radius = fields.require(job, "radius", "how far the arc is from its middle", "500")) {
         arc.radius_mm = read_length(job, *radius, kOutlineSize).value_or(0.0);
     }
-    if (const auto span = fields.require(job, "span_deg", "how many degrees of the circle the arc takes")) {
+    if (const auto span = fields.require(job, "span_deg", "how many degrees of the circle the arc takes", "180")) {
         arc.span_deg = read_angle(job, *span, {0.0, 360.0, false, false}).value_or(0.0);
     }
 }
 
 // With half the chord c and the rise h the half span's half has tangent h/c, and 2 R h = c^2 + h^2.
 void read_chord_and_rise(Job& job, const Fields& fields, ArcOutline& arc) {
-    const auto chord_spot = fields.require(job, "chord", "the width of the arc from end to end");
-    const auto rise_spot = fields.require(job, "rise", "how high the arc stands over its chord");
+    const auto chord_spot = fields.require(job, "chord", "how wide the arc is from end to end", "1100");
+    const auto rise_spot = fields.require(job, "rise", "how high the arc stands over its chord", "400");
     const auto chord = chord_spot ? read_length(job, *chord_spot, kOutlineSize) : std::nullopt;
     const auto rise = rise_spot ? read_length(job, *rise_spot, kOutlineSize) : std::nullopt;
     if (!chord || !rise) return;
@@ -120,11 +129,11 @@ void read_arc(Job& job, const Spot& spot, OutlineRead& read) {
     } else {
         read_chord_and_rise(job, *fields, arc);
     }
-    if (const auto pieces = fields->require(job, "pieces", "how many boards make the arc")) {
+    if (const auto pieces = fields->require(job, "pieces", "how many boards make the arc", "7")) {
         read.boards = read_count(job, *pieces, {2, kMostCorners - 1});
         arc.pieces = read.boards.value_or(0);
     }
-    if (const auto fits = fields->require(job, "fits", "flats if the sides touch the arc, corners if the corners lie on it")) {
+    if (const auto fits = fields->require(job, "fits", "what touches the arc: the sides (flats) or the corners", "\"flats\"")) {
         arc.fits = read_choice<ArcOutline::Fits>(job, *fits, {"flats", "corners"}).value_or(arc.fits);
     }
     read.asked.form = arc;
@@ -141,7 +150,9 @@ void read_open(Job& job, const Fields& fields, std::string_view form, OutlineAsk
     if (free_choice) {
         asked.open = *open;
     } else if (*open != asked.open) {
-        job.tell(*spot, "outline.open-form", *open ? fmt::format("\"open\" is true, and a {} outline closes by itself.", form) : "\"open\" is false, and an arc is always open.",
+        job.tell(*spot, "outline.open-form",
+                 *open ? fmt::format("\"open\" is true, and a {} outline closes by itself.", form)
+                       : "\"open\" is false, and an arc is always open.",
                  *open ? "Remove \"open\", or give the corners as points or readings." : "Remove \"open\".");
     }
 }
@@ -173,9 +184,10 @@ void read_form(Job& job, const Fields& fields, std::string_view form, OutlineRea
 }
 
 void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t> boards, std::vector<double>& margin_mm) {
-    const auto fields = Fields::open(job, spot, {"all"}, is_board_key);
+    const auto fields = Fields::open(job, spot, {"all"}, {is_board_key, "board numbers"});
     if (!fields) return;
-    if (const auto all = fields->find("all")) margin_mm.assign(margin_mm.size(), read_length(job, *all, kSignedLength).value_or(0.0));
+    if (const auto all = fields->find("all"))
+        margin_mm.assign(margin_mm.size(), read_length(job, *all, kSignedLength).value_or(0.0));
     for (const auto& [key, value] : fields->others()) {
         const auto number = board_key(key);
         if (!number) continue;
@@ -200,7 +212,8 @@ void read_margin(Job& job, const Fields& fields, OutlineRead& read) {
     }
 }
 
-bool second_word(Job& job, const Fields& fields, std::string_view key, std::string_view first, std::string_view second, std::string_view assumed) {
+bool second_word(Job& job, const Fields& fields, std::string_view key, std::string_view first, std::string_view second,
+                 std::string_view assumed) {
     const auto spot = fields.find(key);
     if (spot) return read_word(job, *spot, {first, second}).value_or(0) == 1;
     job.assume(fields.pointer(key), std::string(assumed));
@@ -211,19 +224,25 @@ bool second_word(Job& job, const Fields& fields, std::string_view key, std::stri
 
 OutlineRead read_outline(Job& job, const Fields& project) {
     OutlineRead read;
-    const auto spot = project.require(job, "outline", "the shape the boards run round");
+    const auto spot = project.require(job, "outline", "what shape the boards run round",
+                                      R"({ "line": "inside", "regular": { "corners": 6, "side": 400 } })");
     if (!spot) return read;
-    const auto fields = Fields::open(job, *spot, {"line", "margin", "letters", "seen", "regular", "rectangle", "points", "arc", "readings", "basis", "open"});
+    const auto fields = Fields::open(
+        job, *spot, {"line", "margin", "letters", "seen", "regular", "rectangle", "points", "arc", "readings", "basis", "open"});
     if (!fields) return read;
-    if (const auto line = fields->require(job, "line", "whether the sizes are taken along the inside, the outside or the middle of the boards")) {
+    if (const auto line = fields->require(
+            job, "line", "where the sizes are taken: along the inside, the outside or the middle of the boards", "\"inside\"")) {
         read.asked.line = read_choice<OutlineLine>(job, *line, {"inside", "outside", "middle"}).value_or(read.asked.line);
     }
-    read.asked.letters_clockwise = second_word(job, *fields, "letters", "counterclockwise", "clockwise", "letters run counter-clockwise, the middle at your left hand");
+    read.asked.letters_clockwise = second_word(job, *fields, "letters", "counterclockwise", "clockwise",
+                                               "letters run counter-clockwise, the middle at your left hand");
     read.asked.seen_from_room = second_word(job, *fields, "seen", "from above", "from the room", "seen from above");
     const auto forms = present(*fields, kForms);
     if (forms.size() != 1) {
         job.tell(*spot, "outline.one-form",
-                 forms.empty() ? "The outline has no shape." : fmt::format("The outline is given in {} ways at once: {}.", forms.size(), joined(forms, " and ")),
+                 forms.empty()
+                     ? "The outline has no shape."
+                     : fmt::format("The outline is given in {} ways at once: {}.", forms.size(), joined(forms, " and ")),
                  fmt::format("Give exactly one of {}.", joined(kForms)));
     }
     const std::string_view form = forms.size() == 1 ? forms.front() : "";

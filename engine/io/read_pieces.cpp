@@ -4,6 +4,7 @@
 
 #include "base/quoted.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
 
 namespace boardring {
 namespace {
@@ -19,7 +20,7 @@ double read_end(Job& job, const Fields& piece, std::string_view side, const std:
     }
     const auto fields = Fields::open(job, *spot, {"saw_deg"});
     if (!fields) return 0.0;
-    const auto saw = fields->require(job, "saw_deg", "the saw setting from square, + if the outside is longer");
+    const auto saw = fields->require(job, "saw_deg", "the saw setting from square, + if the outside is longer", "22.5");
     return saw ? read_angle(job, *saw, kEndAngle).value_or(0.0) : 0.0;
 }
 
@@ -28,9 +29,12 @@ PieceAsked read_piece(Job& job, const Spot& spot, const StockRead& stock) {
     piece.pointer = spot.pointer;
     const auto fields = Fields::open(job, spot, {"name", "stock", "length", "count", "left", "right"});
     if (!fields) return piece;
-    if (const auto name = fields->require(job, "name", "what you call the piece")) piece.name = read_text(job, *name, 1, 60).value_or("");
-    if (const auto name = fields->require(job, "stock", "which boards it is cut from")) piece.stock = read_stock_name(job, *name, stock).value_or(0);
-    if (const auto length = fields->require(job, "length", "from long point to long point")) piece.length_mm = read_length(job, *length, kPositiveLength).value_or(0.0);
+    if (const auto name = fields->require(job, "name", "what you call the piece", "\"foot\""))
+        piece.name = read_text(job, *name, 1, 60).value_or("");
+    if (const auto name = fields->require(job, "stock", "which boards it is cut from", "\"rail\""))
+        piece.stock = read_stock_name(job, *name, stock).value_or(0);
+    if (const auto length = fields->require(job, "length", "how long it is from long point to long point", "80"))
+        piece.length_mm = read_length(job, *length, kPositiveLength).value_or(0.0);
     if (const auto count = fields->find("count")) {
         piece.count = read_count(job, *count, {1, 10'000}).value_or(1);
     } else {

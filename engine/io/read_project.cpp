@@ -9,6 +9,8 @@
 
 #include "io/located_json.hpp"
 #include "io/sections.hpp"
+#include "io/text_bytes.hpp"
+#include "io/values.hpp"
 
 namespace boardring {
 namespace {
@@ -18,26 +20,37 @@ const std::vector<std::string_view> kUnitWords{"mm", "cm", "m", "in", "ft"};  //
 constexpr std::size_t kMostTitle = 200;
 
 // Parts of a file in the order people write them; defaults are told in this order.
-constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stock", "/boards", "/joints", "/ends", "/pieces", "/tools", "/accuracy"};
+constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stock", "/boards",  "/joints",
+                                                    "/ends",  "/pieces",  "/tools", "/accuracy"};
 
 void check_format(Job& job, const Fields& fields) {
-    const auto spot = fields.require(job, "format", fmt::format("it must be \"{}\"", kFormat));
+    const auto spot = fields.require(job, "format", "which format this file has", fmt::format("\"{}\"", kFormat));
     if (spot) read_word(job, *spot, {kFormat});
 }
 
 Unit read_unit(Job& job, const Fields& fields) {
-    const auto spot = fields.require(job, "units", "what a plain number is: mm, cm, m, in or ft");
+    const auto spot = fields.require(job, "units", "what a plain number is: mm, cm, m, in or ft", "\"mm\"");
     if (!spot) return Unit::mm;
     return read_choice<Unit>(job, *spot, kUnitWords).value_or(Unit::mm);
 }
 
 void sort_in_file_order(Findings& findings) {
-    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) { return std::tie(a.line, a.column) < std::tie(b.line, b.column); });
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return std::tie(a.line, a.column) < std::tie(b.line, b.column); });
+}
+
+// A key may hold characters that must not reach a terminal; then the pointer stops at what surrounds it.
+void shorten_unprintable_pointers(Findings& findings) {
+    for (Finding& finding : findings) {
+        while (has_control_character(finding.pointer)) finding.pointer.resize(finding.pointer.rfind('/'));
+    }
 }
 
 void sort_by_section(std::vector<Assumption>& assumed) {
     const auto rank = [](const Assumption& assumption) {
-        return std::find_if(kSections.begin(), kSections.end(), [&](std::string_view section) { return assumption.pointer.starts_with(section); }) - kSections.begin();
+        return std::find_if(kSections.begin(), kSections.end(),
+                            [&](std::string_view section) { return assumption.pointer.starts_with(section); }) -
+               kSections.begin();
     };
     std::stable_sort(assumed.begin(), assumed.end(), [&](const Assumption& a, const Assumption& b) { return rank(a) < rank(b); });
 }
@@ -76,7 +89,9 @@ ProjectRead read_project(std::string_view text) {
     job.findings = std::move(json.findings);
     if (json.root) {
         read.places = places_of(*json.root);
-        const auto fields = Fields::open(job, {&*json.root, ""}, {"format", "title", "units", "outline", "stock", "boards", "joints", "ends", "pieces", "tools", "accuracy", "wanted"});
+        const auto fields = Fields::open(job, {&*json.root, ""},
+                                         {"format", "title", "units", "outline", "stock", "boards", "joints", "ends", "pieces",
+                                          "tools", "accuracy", "wanted"});
         if (fields) {
             Project project = read_sections(job, *fields);
             sort_by_section(job.assumed);
@@ -84,6 +99,7 @@ ProjectRead read_project(std::string_view text) {
             if (!has_error(job.findings)) read.project = std::move(project);
         }
     }
+    shorten_unprintable_pointers(job.findings);
     sort_in_file_order(job.findings);
     read.findings = std::move(job.findings);
     return read;

@@ -12,9 +12,9 @@ namespace boardring {
 
 /// A project file, read.
 struct ProjectRead {
-    std::optional<Project> project;        ///< absent when any finding is an error
-    Findings findings;                     ///< in file order
-    std::map<std::string, Place> places;   ///< every pointer of the file; empty if it is no JSON
+    std::optional<Project> project;       ///< absent when any finding is an error
+    Findings findings;                    ///< in file order
+    std::map<std::string, Place> places;  ///< every pointer of the file; empty if it is no JSON
 };
 
 /// Reads the text of a project file (JSON, // and /* */ comments allowed). Unknown and duplicate keys, wrong types, impossible

@@ -10,6 +10,8 @@
 #include "base/names.hpp"
 #include "base/quoted.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
+#include "io/wording.hpp"
 
 // Notebook lines: "AB 900", "A-C 1423 +-3", "A 108", "E 90 inward", "CD ?".
 //
@@ -21,11 +23,14 @@ namespace {
 
 constexpr std::string_view kBlank = " \t";
 constexpr std::string_view kInward = "inward";
-constexpr std::string_view kExample = "Write \"AB 900\" for a side, \"AC 1423\" for a length straight across, \"A 108\" for an angle.";
+constexpr std::string_view kExample =
+    "Write \"AB 900\" for a side, \"AC 1423\" for a length straight across, \"A 108\" for an angle.";
 const std::vector<std::string_view> kDashes{"-", "\u2010", "\u2011", "\u2012", "\u2013", "\u2014", "\u2212"};
 const std::vector<std::string_view> kPlusMinus{"+-", "+/-", "\u00B1"};
 
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
 
 std::string_view trimmed(std::string_view text) {
     const std::size_t first = text.find_first_not_of(kBlank);
@@ -55,8 +60,8 @@ bool take_mark(std::string_view& text, const std::vector<std::string_view>& mark
 // A line split into its parts; all are views into the text of the file.
 struct Line {
     Spot spot;
-    std::string_view first;     // letters
-    std::string_view second;    // letters behind a dash, else empty
+    std::string_view first;   // letters
+    std::string_view second;  // letters behind a dash, else empty
     std::string_view value;
     std::string_view accuracy;  // behind the +-, else empty
     bool has_accuracy = false;
@@ -88,7 +93,7 @@ void split_value(std::string_view text, Line& line) {
 // Nothing, and a finding, if the line does not start with letters of corners.
 std::optional<Line> split_line(Job& job, const Spot& spot) {
     if (spot.json->type != JsonValue::Type::text) {
-        tell_wrong_type(job, spot, "a reading in quotes, such as \"AB 900\"");
+        tell_wrong_type(job, spot, "a line of the notebook", "Write it in quotes, such as \"AB 900\".");
         return std::nullopt;
     }
     Line line;
@@ -106,7 +111,9 @@ std::optional<Line> split_line(Job& job, const Spot& spot) {
     const bool separated = text.empty() || !is_letter(text.front());
     const bool too_long = line.first.size() > 3 || line.second.size() > 3;
     if (line.first.empty() || too_long || !separated) {
-        job.tell(spot, "reading.not-understood", fmt::format("The reading {} does not start with the letters of its corners.", quoted(spot.json->text)), std::string(kExample));
+        job.tell(spot, "reading.not-understood",
+                 fmt::format("The reading {} does not start with the letters of its corners.", quoted(spot.json->text)),
+                 std::string(kExample));
         return std::nullopt;
     }
     split_value(trimmed(text), line);
@@ -134,15 +141,19 @@ std::optional<Named> name_corners(Job& job, const Line& line, bool beyond_z) {
     const auto a = corner_index(first);
     const auto b = named.is_angle ? a : corner_index(second);
     if (named.is_angle && first.size() > 1 && !beyond_z) {
-        job.tell(line.spot, "reading.not-understood", fmt::format("{} could be more than one pair of corners.", quoted(first)), "Put a dash between the two corners: \"A-AB 900\".");
+        job.tell(line.spot, "reading.not-understood", fmt::format("{} could be more than one pair of corners.", quoted(first)),
+                 "Put a dash between the two corners: \"A-AB 900\".");
         return std::nullopt;
     }
     if (!a || !b || *a >= kMostCorners || *b >= kMostCorners) {
-        job.tell(line.spot, "reading.not-understood", fmt::format("{} names a corner beyond the {} a ring may have.", quoted(line.spot.json->text), kMostCorners), std::string(kExample));
+        job.tell(line.spot, "reading.not-understood",
+                 fmt::format("{} names a corner beyond the {} a ring may have.", quoted(line.spot.json->text), kMostCorners),
+                 std::string(kExample));
         return std::nullopt;
     }
     if (!named.is_angle && *a == *b) {
-        job.tell(line.spot, "reading.not-understood", fmt::format("{} runs from a corner to itself.", quoted(line.spot.json->text)), std::string(kExample));
+        job.tell(line.spot, "reading.not-understood",
+                 fmt::format("{} runs from a corner to itself.", quoted(line.spot.json->text)), std::string(kExample));
         return std::nullopt;
     }
     named.first = *a;
@@ -169,21 +180,13 @@ struct Value {
 };
 
 std::optional<Value> read_value(Job& job, const Spot& spot, std::string_view text, bool is_angle) {
-    const auto take = [&](const Findings& findings) {
-        for (Finding finding : findings) {
-            finding.pointer = spot.pointer;
-            finding.line = spot.json->place.line;
-            finding.column = spot.json->place.column;
-            job.findings.push_back(std::move(finding));
-        }
-    };
     if (is_angle) {
         const Result<AngleRead> read = parse_angle(text);
-        take(read.findings());
+        take_text_findings(job, spot, read.findings());
         return read.ok() ? std::optional(Value{read.value().deg, read.value().half_step_deg}) : std::nullopt;
     }
     const Result<LengthRead> read = parse_length(text, job.unit);
-    take(read.findings());
+    take_text_findings(job, spot, read.findings());
     if (!read.ok()) return std::nullopt;
     if (!read.value().unit_given) job.plain_lengths.push_back({spot, Measures::outline, read.value().mm});
     return Value{read.value().mm, read.value().half_step_mm};
@@ -191,19 +194,25 @@ std::optional<Value> read_value(Job& job, const Spot& spot, std::string_view tex
 
 bool length_in_range(Job& job, const Spot& spot, double mm) {
     if (mm > 0.0 && mm <= kLongestMm) return true;
-    job.tell(spot, "value.out-of-range", fmt::format("{} is no distance between two corners; it must be more than 0 and at most 1 km.", written(spot)), "Measure it again.");
+    job.tell(spot, "value.out-of-range",
+             fmt::format("{} is no distance between two corners; it must be more than 0 and at most 1 km.", written(spot)),
+             "Measure it again.");
     return false;
 }
 
 bool angle_in_range(Job& job, const Named& named, double deg) {
     const Spot& spot = named.line.spot;
     if (!(deg > 0.0 && deg < 360.0)) {
-        job.tell(spot, "value.out-of-range", fmt::format("{} is no corner; an angle must be more than 0 and less than 360 degrees.", written(spot)), "Measure the corner again.");
+        job.tell(spot, "value.out-of-range",
+                 fmt::format("{} is no corner; an angle must be more than 0 and less than 360 degrees.", written(spot)),
+                 "Measure the corner again.");
         return false;
     }
     if (named.line.inward && deg > 180.0) {
-        job.tell(spot, "reading.inward-twice", fmt::format("{} is over 180 already, so \"inward\" would turn it round.", written(spot)),
-                 fmt::format("Write the angle outside the ring, \"{} {} inward\", or the one inside without \"inward\".", corner_letter(named.first), show_angle(360.0 - deg)));
+        job.tell(spot, "reading.inward-twice",
+                 fmt::format("{} is over 180 already, so \"inward\" would turn it round.", written(spot)),
+                 fmt::format("Write the angle outside the ring, \"{} {} inward\", or the one inside without \"inward\".",
+                             corner_letter(named.first), show_angle(360.0 - deg)));
         return false;
     }
     return true;
@@ -219,7 +228,8 @@ void read_accuracy_of(Job& job, const Named& named, Reading& reading) {
     if (!named.line.has_accuracy) return;
     const Spot& spot = named.line.spot;
     if (named.line.accuracy.empty()) {
-        job.tell(spot, "reading.not-understood", fmt::format("Nothing follows the +- of {}.", written(spot)), "Write how good the reading is, \"AB 900 +-3\", or remove the +-.");
+        job.tell(spot, "reading.not-understood", fmt::format("Nothing follows the +- of {}.", written(spot)),
+                 "Write how good the reading is, \"AB 900 +-3\", or remove the +-.");
         return;
     }
     const auto accuracy = read_value(job, spot, named.line.accuracy, named.is_angle);
@@ -230,7 +240,8 @@ void read_accuracy_of(Job& job, const Named& named, Reading& reading) {
     if (accuracy->number > 0.0) {
         reading.accuracy = accuracy->number;
     } else {
-        job.tell(spot, "value.out-of-range", fmt::format("The +- of {} must be more than 0.", written(spot)), "Write how good the reading is, for instance +-3.");
+        job.tell(spot, "value.out-of-range", fmt::format("The +- of {} must be more than 0.", written(spot)),
+                 "Write how good the reading is, for instance +-3.");
     }
 }
 
@@ -245,15 +256,20 @@ Reading read_one(Job& job, const Named& named, const Chain& chain) {
     if (reading.kind == Reading::Kind::side && chain.next(named.first) != named.second) std::swap(reading.first, reading.second);
     reading.inward = named.line.inward;
     if (named.line.inward && !named.is_angle) {
-        job.tell(spot, "reading.not-understood", fmt::format("{} is a distance; \"inward\" belongs to an angle.", written(spot)), std::string(kExample));
+        job.tell(spot, "reading.not-understood", fmt::format("{} is a distance; \"inward\" belongs to an angle.", written(spot)),
+                 std::string(kExample));
     }
     if (named.line.value.empty()) {
-        job.tell(spot, "reading.not-understood", fmt::format("{} names corners and gives no value.", written(spot)), std::string(kExample));
+        job.tell(spot, "reading.not-understood", fmt::format("{} names corners and gives no value.", written(spot)),
+                 std::string(kExample));
         return reading;
     }
     if (named.line.value == "?") {
-        job.tell(spot, "reading.unknown-value", fmt::format("{} is not known yet; this version of the program needs every side and every angle.", written(spot)),
-                 fmt::format("Measure or decide {} and write it instead of the ?.", named.is_angle ? "the angle at " + corner_letter(named.first) : std::string(named.line.first) + std::string(named.line.second)));
+        job.tell(spot, "reading.unknown-value",
+                 fmt::format("{} is not known yet; this version of the program needs every side and every angle.", written(spot)),
+                 fmt::format("Measure or decide {} and write it instead of the ?.",
+                             named.is_angle ? "the angle at " + corner_letter(named.first)
+                                            : std::string(named.line.first) + std::string(named.line.second)));
         return reading;
     }
     const auto value = read_value(job, spot, named.line.value, named.is_angle);
@@ -268,7 +284,9 @@ Reading read_one(Job& job, const Named& named, const Chain& chain) {
 
 using Pair = std::pair<std::size_t, std::size_t>;
 
-Pair key_of(const Reading& reading) { return std::minmax(reading.first, reading.second); }
+Pair key_of(const Reading& reading) {
+    return std::minmax(reading.first, reading.second);
+}
 
 void tell_repeated(Job& job, const std::vector<Named>& named, const std::vector<Reading>& readings) {
     std::map<Pair, std::size_t> seen;
@@ -277,7 +295,9 @@ void tell_repeated(Job& job, const std::vector<Named>& named, const std::vector<
         if (is_new) continue;
         const Spot& before = named[earlier->second].line.spot;
         job.tell(named[i].line.spot, "reading.repeated",
-                 fmt::format("{} measures what {} of line {} measures already.", written(named[i].line.spot), written(before), before.json->place.line), "Keep the better of the two.");
+                 fmt::format("{} measures what {} of line {} measures already.", written(named[i].line.spot), written(before),
+                             before.json->place.line),
+                 "Keep the better of the two.");
     }
 }
 
@@ -297,19 +317,24 @@ void tell_missing(Job& job, const Spot& list, const Chain& chain, const std::vec
     }
     if (missing.empty()) return;
     constexpr std::size_t kMostListed = 12;
-    std::vector<std::string_view> shown(missing.begin(), missing.begin() + static_cast<std::ptrdiff_t>(std::min(missing.size(), kMostListed)));
+    std::vector<std::string_view> shown(missing.begin(),
+                                        missing.begin() + static_cast<std::ptrdiff_t>(std::min(missing.size(), kMostListed)));
     const std::string rest = missing.size() > kMostListed ? fmt::format(" and {} more", missing.size() - kMostListed) : "";
     job.tell(list, "reading.missing",
-             fmt::format("The highest letter is {}, so the {} has {} corners, and these are not given: {}{}.", corner_letter(chain.corners - 1), chain.open ? "chain" : "ring", chain.corners,
-                         joined(shown, rest.empty() ? " and " : ", "), rest),
-             chain.open ? "Measure or decide them; an open chain needs every side and the angle at every inner corner."
-                        : "Measure or decide them; a ring needs every side and every angle, straight-across lengths are extra checks.");
+             fmt::format("The highest letter is {}, so the {} has {} corners, and {} not given: {}{}.",
+                         corner_letter(chain.corners - 1), chain.open ? "chain" : "ring", chain.corners,
+                         missing.size() == 1 ? "this is" : "these are", joined(shown, rest.empty() ? " and " : ", "), rest),
+             chain.open ? "Measure or decide what is missing; an open chain needs every side and the angle at every inner corner."
+                        : "Measure or decide what is missing; a ring needs every side and every angle, lengths straight across "
+                          "are extra checks.");
 }
 
 void tell_angles_at_free_ends(Job& job, const Chain& chain, const std::vector<Named>& named) {
     for (const Named& line : named) {
         if (!line.is_angle || chain.has_angle(line.first)) continue;
-        job.tell(line.line.spot, "reading.free-end", fmt::format("{} is an angle at a free end: only one board comes to {}.", written(line.line.spot), corner_letter(line.first)),
+        job.tell(line.line.spot, "reading.free-end",
+                 fmt::format("{} is an angle at a free end: only one board comes to {}.", written(line.line.spot),
+                             corner_letter(line.first)),
                  "Say under \"ends\" how that end is cut, and remove the reading.");
     }
 }
@@ -324,7 +349,9 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
     for (std::size_t i = 0; i < *count; ++i) {
         if (auto line = split_line(job, list.item(i))) lines.push_back(*std::move(line));
     }
-    const bool beyond_z = std::any_of(lines.begin(), lines.end(), [](const Line& line) { return !line.second.empty() && std::max(line.first.size(), line.second.size()) > 1; });
+    const bool beyond_z = std::any_of(lines.begin(), lines.end(), [](const Line& line) {
+        return !line.second.empty() && std::max(line.first.size(), line.second.size()) > 1;
+    });
     std::vector<Named> named;
     for (const Line& line : lines) {
         if (auto corners = name_corners(job, line, beyond_z)) named.push_back(*std::move(corners));
@@ -334,7 +361,11 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
     for (const Named& line : named) chain.corners = std::max({chain.corners, line.first + 1, line.second + 1});
     const std::size_t least = open ? 2 : 3;
     if (chain.corners < least) {
-        if (all_named) job.tell(list, "reading.missing", fmt::format("These readings name {} corners; {} need at least {}.", chain.corners, open ? "an open chain" : "a ring", least), std::string(kExample));
+        if (all_named)
+            job.tell(list, "reading.missing",
+                     fmt::format("These readings name {} corners; {} needs at least {}.", chain.corners,
+                                 open ? "an open chain" : "a ring", least),
+                     std::string(kExample));
         return read;
     }
     for (const Named& line : named) read.outline.readings.push_back(read_one(job, line, chain));

@@ -1,12 +1,15 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <fmt/format.h>
 
 #include "base/quoted.hpp"
 #include "base/suggest.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
+#include "io/wording.hpp"
 #include "project/nominal_size.hpp"
 
 namespace boardring {
@@ -18,7 +21,9 @@ constexpr std::size_t kMostNameLength = 60;
 constexpr CountLimits kStockCount{0, 100'000};
 constexpr NumberLimits kPrice{0.0, 1e9};
 
-bool any_key(std::string_view /*key*/) { return true; }
+bool any_key(std::string_view /*key*/) {
+    return true;
+}
 
 void read_nominal(Job& job, const Spot& spot, Stock& stock) {
     const auto text = read_text(job, spot, 1, kMostNameLength);
@@ -38,14 +43,16 @@ void read_nominal(Job& job, const Spot& spot, Stock& stock) {
 void read_section_size(Job& job, const Fields& fields, Stock& stock) {
     const auto nominal = fields.find("nominal");
     if (nominal) read_nominal(job, *nominal, stock);
-    const auto size = [&](std::string_view key, std::string_view what_for) { return nominal ? fields.find(key) : fields.require(job, key, what_for); };
-    const auto width = size("width", "the wider size of the board, measured");
-    const auto thickness = size("thickness", "the thinner size of the board, measured");
+    const auto size = [&](std::string_view key, std::string_view says, std::string_view example) {
+        return nominal ? fields.find(key) : fields.require(job, key, says, example);
+    };
+    const auto width = size("width", "how wide the board is, measured", job.in_inches() ? "5.5" : "145");
+    const auto thickness = size("thickness", "how thick the board is, measured", job.in_inches() ? "1.5" : "38");
     if (width) stock.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
     if (thickness) stock.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
     if (!stock.nominal.empty() && !(width && thickness)) {
-        job.tell(*nominal, "stock.nominal", nominal_size(stock.nominal)->note + ".", "Measure one of yours and give \"width\" and \"thickness\" beside \"nominal\".",
-                 Severity::note);
+        job.tell(*nominal, "stock.nominal", nominal_size(stock.nominal)->note + ".",
+                 "Measure one of yours and give \"width\" and \"thickness\" beside \"nominal\".", Severity::note);
     }
 }
 
@@ -53,7 +60,8 @@ StockLength read_stock_length(Job& job, const Spot& spot) {
     StockLength length;
     const auto fields = Fields::open(job, spot, {"length", "price", "count", "offcut"});
     if (!fields) return length;
-    if (const auto mm = fields->require(job, "length", "how long the board is")) length.length_mm = read_length(job, *mm, kPositiveLength).value_or(0.0);
+    if (const auto mm = fields->require(job, "length", "how long the board is", job.in_inches() ? "96" : "2400"))
+        length.length_mm = read_length(job, *mm, kPositiveLength).value_or(0.0);
     if (const auto price = fields->find("price")) length.price = read_number(job, *price, kPrice);
     if (const auto count = fields->find("count")) length.count = read_count(job, *count, kStockCount);
     if (const auto offcut = fields->find("offcut")) length.offcut = read_flag(job, *offcut).value_or(false);
@@ -77,13 +85,24 @@ Stock read_one_stock(Job& job, const std::string& name, const Spot& spot) {
         stock.end_trim_mm = read_length(job, *trim, {0.0, 1e3}).value_or(0.0);
     } else {
         const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 16 : 0.5};
-        job.assume(fields->pointer("end_trim"), fmt::format("{}: {} trimmed off each bought board", name, show_length_unit(stock.end_trim_mm, style)));
+        job.assume(fields->pointer("end_trim"),
+                   fmt::format("{}: {} trimmed off each bought board", name, show_length_unit(stock.end_trim_mm, style)));
     }
     if (const auto lengths = fields->find("lengths")) {
         const auto count = read_list(job, *lengths, 0, kMostCorners, "lengths");
         for (std::size_t i = 0; i < count.value_or(0); ++i) stock.lengths.push_back(read_stock_length(job, lengths->item(i)));
     }
     return stock;
+}
+
+// The first few of the names, each as it may stand in a message.
+std::string shown_names(const std::vector<std::string_view>& names) {
+    constexpr std::size_t kMostShown = 12;
+    std::vector<std::string> shown;
+    for (std::size_t i = 0; i < names.size() && i < kMostShown; ++i) shown.push_back(quoted(names[i]));
+    const bool all = names.size() <= kMostShown;
+    return joined({shown.begin(), shown.end()}, all ? " and " : ", ") +
+           (all ? "" : fmt::format(" and {} more", names.size() - kMostShown));
 }
 
 void check_stock_name(Job& job, const std::string& name, const Spot& spot) {
@@ -101,7 +120,7 @@ StockRead read_stock(Job& job, const Fields& project) {
     StockRead read;
     const auto spot = project.find("stock");
     if (!spot) return read;
-    const auto fields = Fields::open(job, *spot, {}, any_key);
+    const auto fields = Fields::open(job, *spot, {}, {any_key, "names you choose"});
     if (!fields) return read;
     for (const auto& [name, value] : fields->others()) {
         check_stock_name(job, name, value);
@@ -118,9 +137,11 @@ std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const Sto
     if (at != stock.stock.end()) return static_cast<std::size_t>(at - stock.stock.begin());
     const std::string nearest = nearest_word(*name, stock.names);
     job.tell(spot, "stock.unknown",
-             stock.names.empty() ? fmt::format("There is no stock {}: the project has no \"stock\".", quoted(*name))
-                                 : fmt::format("There is no stock {}; there is {}.", quoted(*name), joined(stock.names, " and ")),
-             nearest.empty() ? "Name one of the stock, or add it with its width and thickness." : fmt::format("Did you mean \"{}\"?", nearest));
+             stock.names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", quoted(*name))
+                                 : fmt::format("No stock is called {}; given {} {}.", quoted(*name),
+                                               stock.names.size() == 1 ? "is" : "are", shown_names(stock.names)),
+             nearest.empty() ? "Name one of the stock, or add it with its width and thickness."
+                             : fmt::format("Did you mean {}?", quoted(nearest)));
     return std::nullopt;
 }
 

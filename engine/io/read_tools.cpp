@@ -8,6 +8,8 @@
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
 #include "io/sections.hpp"
+#include "io/values.hpp"
+#include "io/wording.hpp"
 
 // Tools, accuracy and what is good enough: the parts that are mostly defaults. All defaults are common practice; each is told.
 
@@ -54,10 +56,13 @@ constexpr NumberLimits kErrorAngle{0.0, 10.0};
 constexpr NumberLimits kSawLimit{0.0, 90.0, true, false};
 constexpr NumberLimits kSawStep{0.0, 15.0, false};
 
-const Accuracy& preset_values(Preset preset) { return kPresets[static_cast<std::size_t>(preset)]; }
+const Accuracy& preset_values(Preset preset) {
+    return kPresets[static_cast<std::size_t>(preset)];
+}
 
 // What is read keeps its place; what is not there keeps the default already in `value` and is told in the words of `assumed`.
-void length_or_default(Job& job, const Fields& fields, std::string_view key, const LengthLimits& limits, double& value, const std::string& assumed) {
+void length_or_default(Job& job, const Fields& fields, std::string_view key, const LengthLimits& limits, double& value,
+                       const std::string& assumed) {
     if (const auto spot = fields.find(key)) {
         value = read_length(job, *spot, limits).value_or(value);
     } else {
@@ -65,7 +70,8 @@ void length_or_default(Job& job, const Fields& fields, std::string_view key, con
     }
 }
 
-void angle_or_default(Job& job, const Fields& fields, std::string_view key, const NumberLimits& limits, double& value, std::string_view assumed) {
+void angle_or_default(Job& job, const Fields& fields, std::string_view key, const NumberLimits& limits, double& value,
+                      std::string_view assumed) {
     if (const auto spot = fields.find(key)) {
         value = read_angle(job, *spot, limits).value_or(value);
     } else {
@@ -92,7 +98,8 @@ void read_rule_step(Job& job, const Fields& fields, double& step_mm) {
             return;
         }
     }
-    job.tell(*spot, "tools.rule-step", fmt::format("\"rule_step\" is {}; inches are shown in halves, quarters and so on down to 1/128.", written(*spot)),
+    job.tell(*spot, "value.not-allowed",
+             fmt::format("\"rule_step\" is {}; inches are shown in halves, quarters and so on down to 1/128.", written(*spot)),
              "Write 1/16, 1/32 or another of these steps, as text in quotes: \"1/16\".");
 }
 
@@ -121,8 +128,9 @@ Tools read_tools(Job& job, const Fields& project) {
     tools.kerf_mm = kKerf.of(job);
     tools.hold_length_mm = kHoldLength.of(job);
     tools.bevel_base_mm = kBevelBase.of(job);
-    const auto fields = open_section(job, project, "tools", {"rule_step", "saw_step", "scale_at_square", "swing_limit", "tilt_limit",
-                                                             "fence_height", "kerf", "hold_length", "slope_by", "bevel_base"});
+    const auto fields = open_section(job, project, "tools",
+                                     {"rule_step", "saw_step", "scale_at_square", "swing_limit", "tilt_limit", "fence_height",
+                                      "kerf", "hold_length", "slope_by", "bevel_base"});
     if (!fields) return tools;
     read_rule_step(job, *fields, tools.rule_step_mm);
     const LengthStyle style{job.unit, kRuleStep.of(job)};
@@ -131,15 +139,18 @@ Tools read_tools(Job& job, const Fields& project) {
     read_scale_at_square(job, *fields, tools.scale_at_square_deg);
     angle_or_default(job, *fields, "swing_limit", kSawLimit, tools.swing_limit_deg, "the saw swings to {} degrees");
     angle_or_default(job, *fields, "tilt_limit", kSawLimit, tools.tilt_limit_deg, "the saw tilts to {} degrees");
-    length_or_default(job, *fields, "fence_height", kToolLength, tools.fence_height_mm, "boards up to " + shown(tools.fence_height_mm) + " stand at the saw's fence");
+    length_or_default(job, *fields, "fence_height", kToolLength, tools.fence_height_mm,
+                      "boards up to " + shown(tools.fence_height_mm) + " stand at the saw's fence");
     length_or_default(job, *fields, "kerf", kKerfLimits, tools.kerf_mm, "saw cut " + shown(tools.kerf_mm));
-    length_or_default(job, *fields, "hold_length", kToolLength, tools.hold_length_mm, "pieces under " + shown(tools.hold_length_mm) + " are too short to hold by hand");
+    length_or_default(job, *fields, "hold_length", kToolLength, tools.hold_length_mm,
+                      "pieces under " + shown(tools.hold_length_mm) + " are too short to hold by hand");
     if (const auto spot = fields->find("slope_by")) {
         tools.slope_by = read_choice<SlopeBy>(job, *spot, {"bevel", "marks", "saw"}).value_or(tools.slope_by);
     } else {
         job.assume(fields->pointer("slope_by"), "slopes are set with a bevel");
     }
-    length_or_default(job, *fields, "bevel_base", kBaseLength, tools.bevel_base_mm, "the bevel is set over " + shown(tools.bevel_base_mm));
+    length_or_default(job, *fields, "bevel_base", kBaseLength, tools.bevel_base_mm,
+                      "the bevel is set over " + shown(tools.bevel_base_mm));
     return tools;
 }
 

@@ -26,7 +26,9 @@ bool is_unprintable(char32_t code) {
 
 }  // namespace
 
-std::size_t byte_order_mark_length(std::string_view text) { return text.starts_with("\xEF\xBB\xBF") ? 3 : 0; }
+std::size_t byte_order_mark_length(std::string_view text) {
+    return text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
+}
 
 std::optional<std::size_t> first_bad_utf8(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {

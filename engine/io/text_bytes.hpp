@@ -6,7 +6,9 @@
 namespace boardring {
 
 /// True for the second to fourth byte of a UTF-8 character.
-constexpr bool is_utf8_continuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+constexpr bool is_utf8_continuation(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
 
 /// 3 if the text starts with the UTF-8 byte order mark, else 0.
 std::size_t byte_order_mark_length(std::string_view text);
