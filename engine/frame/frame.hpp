@@ -12,9 +12,9 @@
 
 namespace boardring {
 
-/// Half-lap of one end: how deep, and which half of the height stays.
+/// Half-lap of one end: how deep, and which half of the height stays (rule and reason: docs/theory/half_lap.md).
 struct BoardLap {
-    double depth_mm = 0.0;             ///< wood taken away here
+    double depth_mm = 0.0;             ///< wood taken away here: half the lower height of the two boards
     bool keeps_upper = false;          ///< the upper half (on edge: away from the ground; flat: the face side) stays
     double shoulder_inside_mm = 0.0;   ///< x from the board's first corner
     double shoulder_outside_mm = 0.0;
@@ -67,7 +67,7 @@ struct Joint {
     double interior_deg = 0.0;
     Vec2 inner_mm;  ///< where the inside lines meet
     Vec2 outer_mm;  ///< where the outside lines meet
-    double face_mm = 0.0;
+    double face_mm = 0.0;  ///< mitre: the face both share; butt: the end of the board that stops; half-lap: 0, no face must match
 };
 
 /// All boards round the outline.
@@ -80,8 +80,18 @@ struct Frame {
     std::vector<Vec2> outside_mm;
 };
 
-/// Puts a board on every side and cuts every corner. Findings: straight corners that cannot be joined, edges that vanish or
-/// run backwards, boards that overlap without meeting; notes and warnings on undercut, unequal heights, unequal moulded widths.
+/// Puts a board on every side and cuts every corner.
+///
+/// \param outline  closed by the outline stage: sides > 0, no crossing; its boards and corners are those of `project`
+/// \return the frame, or every error of the stage; corners in order, then sections, then boards in order, then overlapping pairs
+/// Laws      scaling, turning, mirroring, lettering from another corner and walking an open chain backwards change no mark
+///           (but by the scale); a mitred ring tiles the band between its outlines.
+/// Edge      a board keeps its full length where its ends only touch its neighbours; both edges must be longer than 0.
+/// Errors    joint.straight-unequal, joint.straight-overlap, joint.through-elsewhere, joint.unequal-moulded, end.too-flat,
+///           board.edge-vanishes, board.laps-meet, board.overlap
+/// Warnings  joint.undercut, joint.unequal-heights; differences under half a step of the maker's rule are not spoken of
+/// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| at corners with |T| < 1 degree; worst seen in 100,000 frames 5e-15
+///           and that with the factor [frames_test]
 Result<Frame> build_frame(const Project& project, const Outline& outline);
 
 }  // namespace boardring
