@@ -493,23 +493,27 @@ private:
         for (double r = 0.45; r <= 0.95; r += 0.05) places.push_back(short_mark + r * length(foot - short_mark) * unit_deg(down_deg + 0.6 * cut_turn));
         const double side = (left ? 1.0 : -1.0) * (0.5 * text_width(label.text, false) * label.height + mm(1.2));
         for (double r = 0.5; r <= 0.9; r += 0.05) places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
-        if (!try_places(label, places)) try_places(label, {{short_mark.x + side, 0.5 * w()}});
+        for (double r = 0.45; r >= 0.1; r -= 0.05) places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
+        try_places(label, places);
     }
 
     // --- names ------------------------------------------------------------------------------------------------------------
 
-    // Places along the middle of the board, from an end inwards or round the middle.
+    // Places on the board at height y, from an end inwards or round the middle; none beyond its ends.
+    void add_place(std::vector<Vec2>& places, Vec2 place) const {
+        if (place.x > drawn(end(true).short_mark(true)) && place.x < drawn(end(false).short_mark(false))) places.push_back(place);
+    }
     [[nodiscard]] std::vector<Vec2> places_from_end(bool left, double y) const {
         std::vector<Vec2> places;
         const double start = drawn(end(left).short_mark(left));
-        for (double step = 4.0; step <= 60.0; step += 1.0) places.push_back({start + (left ? 1.0 : -1.0) * mm(step), y});
+        for (double step = 4.0; step <= 60.0; step += 1.0) add_place(places, {start + (left ? 1.0 : -1.0) * mm(step), y});
         return places;
     }
     [[nodiscard]] std::vector<Vec2> places_round_middle(double y) const {
         std::vector<Vec2> places;
         const double middle = gap_.any ? gap_.from_mm - mm(8.0) : 0.5 * last();
         for (double step = 0.0; step <= 60.0; step += 1.0) {
-            for (const double way : {-1.0, 1.0}) places.push_back({middle + way * mm(step), y});
+            for (const double way : {-1.0, 1.0}) add_place(places, {middle + way * mm(step), y});
         }
         return places;
     }
@@ -636,16 +640,14 @@ private:
         const double box = mm(5.0);
         const Vec2 start = foot.at();
         double x = left;
-        for (std::size_t i = 0; i < std::min(piece_.count, kMostBoxes); ++i) {
+        for (std::size_t i = 0; piece_.count <= kMostBoxes && i < piece_.count; ++i) {
             drawing_.strokes.push_back({Pen::thin, {{x, start.y - box}, {x + box, start.y - box}, {x + box, start.y}, {x, start.y}}, true});
             x += mm(7.5);
         }
-        if (piece_.count <= kMostBoxes) {
-            const std::string words = "made. Measured, long points:";
-            drawing_.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
-            const double line = x + text_width(words, false) * mm(kBodyMm) + mm(2.0);
-            if (line < left + width - mm(15.0)) drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
-        }
+        const std::string words = piece_.count <= kMostBoxes ? "made. Measured, long points:" : fmt::format("Made, of {}:", piece_.count);
+        drawing_.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
+        const double line = x + text_width(words, false) * mm(kBodyMm) + mm(2.0);
+        if (line < left + width - mm(15.0)) drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
         return start.y - box;
     }
 

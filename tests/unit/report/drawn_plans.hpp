@@ -59,9 +59,11 @@ inline boardring::Project random_ring(Random& random, std::size_t n, double radi
     }
     std::vector<double> widths;
     for (std::size_t i = 0; i < n; ++i) widths.push_back(width_mm * random.between(0.7, 1.3));
+    if (random.chance(0.3)) {  // a list of points that runs clockwise has clockwise letters
+        for (boardring::Vec2& v : points.points_mm) v.y = -v.y;
+    }
     boardring::Project p = project_of("Ring of " + std::to_string(n), points, widths);
     p.outline.line = static_cast<boardring::OutlineLine>(random.index(3));
-    p.outline.letters_clockwise = random.chance(0.3);
     return p;
 }
 

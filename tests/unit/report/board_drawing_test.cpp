@@ -1,0 +1,257 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "base/angle.hpp"
+#include "base/angle_text.hpp"
+#include "base/names.hpp"
+#include "report/board_drawing.hpp"
+#include "report/drawing_parts.hpp"
+#include "report/wording.hpp"
+#include "support/catch.hpp"
+#include "unit/report/drawing_checks.hpp"
+#include "unit/report/drawn_plans.hpp"
+
+using namespace boardring;
+using namespace boardring_test;
+
+namespace {
+
+void check_card(const Drawing& d) {
+    CHECK(overlapping_labels(d) == "");
+    CHECK(label_under_circle(d) == "");
+    CHECK(label_off_page(d) == "");
+    CHECK(mark_off_page(d) == "");
+    CHECK(smallest_text_mm(d) >= 2.5 - 1e-12);
+    const Vec2 page = (1.0 / d.scale) * (d.page_high - d.page_low);
+    CHECK(page.x <= kPaperShortMm + 1e-9);
+    CHECK(page.y <= kPaperLongMm + 1e-9);
+}
+
+std::vector<Stroke> cuts_of(const Drawing& d) {
+    std::vector<Stroke> cuts;
+    std::copy_if(d.strokes.begin(), d.strokes.end(), std::back_inserter(cuts), [](const Stroke& s) { return s.pen == Pen::cut; });
+    return cuts;
+}
+
+std::vector<Project> projects_to_draw() {
+    std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(), door_casing(), wall_planter(), lapped_frame(), gate_arch()};
+    Project mirrored = pentagon_bed();
+    for (Vec2& p : std::get<PointsOutline>(mirrored.outline.form).points_mm) p.y = -p.y;  // the list runs clockwise
+    mirrored.joints[1].kind = JointKind::butt;
+    mirrored.unit = Unit::foot;
+    mirrored.tools.rule_step_mm = 25.4 / 8.0;
+    projects.push_back(mirrored);
+    Project upright = lapped_frame();
+    upright.lie = Lie::on_edge;
+    upright.unit = Unit::inch;
+    upright.tools.rule_step_mm = 25.4 / 16.0;
+    upright.tools.scale_at_square_deg = 90.0;
+    for (BoardAsked& board : upright.boards) board.thickness_mm = 38.0;
+    upright.courses = 3;
+    projects.push_back(upright);
+    return projects;
+}
+
+}  // namespace
+
+TEST_CASE("Both cuts of a card lie at the board's marks and true angles", "[report][board-drawing]") {
+    for (const Project& project : projects_to_draw()) {
+        const Plan plan = make_plan(project);
+        REQUIRE(plan.complete());
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const std::size_t k = plan.cut_list->groups[g].members.front().board;
+            const Board& board = plan.frame->boards[k];
+            const ShownBoard& marks = plan.shown[k];
+            const Drawing d = draw_board(plan, g);
+            CAPTURE(project.title, g, k);
+            check_card(d);
+            const std::vector<Stroke> cuts = cuts_of(d);  // left, right; each from the outside edge to the inside edge
+            REQUIRE(cuts.size() == 2);
+            const ShownEnd& left = marks.ends[marks.left_end];
+            const ShownEnd& right = marks.ends[1 - marks.left_end];
+            for (const Stroke& cut : cuts) {
+                CHECK(cut.points[0].y == 0.0);
+                CHECK(cut.points[1].y == board.width_mm);
+            }
+            CHECK_THAT(cuts[0].points[0].x, within_mm(left.outside_mark_mm, 1e-9));
+            CHECK_THAT(cuts[0].points[1].x, within_mm(left.inside_mark_mm, 1e-9));
+            const double gone = right.outside_mark_mm - cuts[1].points[0].x;  // what the break leaves out
+            CHECK(gone > -1e-9);
+            CHECK_THAT(right.inside_mark_mm - cuts[1].points[1].x, within_mm(gone, 1e-9));
+            CHECK((gone > 1e-9) == says(d, "the middle left out at the break"));
+            // True angles, + where the outside is longer.
+            const double left_saw = degrees(std::atan2(cuts[0].points[1].x - cuts[0].points[0].x, board.width_mm));
+            const double right_saw = degrees(std::atan2(cuts[1].points[0].x - cuts[1].points[1].x, board.width_mm));
+            CHECK_THAT(left_saw, within_deg(board.ends[marks.left_end].saw_deg, 1e-9));
+            CHECK_THAT(right_saw, within_deg(board.ends[1 - marks.left_end].saw_deg, 1e-9));
+        }
+    }
+}
+
+TEST_CASE("A card carries every mark, both angles, which side is longer, mates and posture", "[report][board-drawing]") {
+    for (const Project& project : projects_to_draw()) {
+        const Plan plan = make_plan(project);
+        REQUIRE(plan.complete());
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const PieceGroup& group = plan.cut_list->groups[g];
+            const std::size_t k = group.members.front().board;
+            const Drawing d = draw_board(plan, g);
+            CAPTURE(project.title, g, k);
+            CHECK(says(d, project.lie == Lie::on_edge ? "top edge up, outside face to you" : "show face up, outside edge to you"));
+            CHECK(says(d, "Make " + std::to_string(group.count)));
+            CHECK(count_labels(d, "0") >= 2);  // the datum of both edges
+            CHECK(count_labels(d, "datum") == 1);
+            for (std::size_t e = 0; e < 2; ++e) {
+                const BoardEnd& end = plan.frame->boards[k].ends[e];
+                const ShownEnd& marks = plan.shown[k].ends[e];
+                for (const double mark : {marks.inside_mark_mm, marks.outside_mark_mm}) {
+                    if (mark > 0.5 * project.tools.rule_step_mm) CHECK(count_labels(d, shown(mark, project)) >= 1);
+                }
+                CHECK(count_labels(d, corner_letter(end.corner)) >= 1);
+                CHECK(count_labels(d, show_setting(end.saw_deg, project)) >= 1);
+                const std::string name = board_number(k) + corner_letter(end.corner);
+                CHECK(says(d, name));
+                if (group.members.size() == 1 && end.mate) CHECK(says(d, board_number(*end.mate) + corner_letter(end.corner)));
+                if (std::abs(end.saw_deg) < 0.005) {
+                    CHECK(says(d, "Square: both edges end alike."));
+                    continue;
+                }
+                const std::string longer = end.saw_deg > 0.0 ? "Outside longer by " : "INSIDE longer by ";
+                CHECK(says(d, longer + shown(std::abs(end.run_mm), project)));
+                CHECK(says(d, "S " + show_angle(std::abs(end.saw_deg)) + ", E " + show_angle(90.0 - std::abs(end.saw_deg))));
+                CHECK(says(d, "rise " + shown(marks.bevel_rise_mm, project) + " from " + shown(marks.bevel_base_mm, project)));
+                if (end.lap) {
+                    CHECK(says(d, end.lap->keeps_upper ? "the upper half stays" : "the lower half stays"));
+                    CHECK(says(d, "shoulder " + shown(*marks.shoulder_inside_mm, project)));
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("The big number is the one the maker's own scale reads", "[report][board-drawing]") {
+    for (const double at_square : {0.0, 90.0}) {
+        Project project = hexagon_planter();
+        project.tools.scale_at_square_deg = at_square;
+        const Plan plan = make_plan(project);
+        const Drawing d = draw_board(plan, 0);  // 30 degrees at both ends
+        std::vector<std::string> big;
+        for (const Label& label : d.labels) {
+            if (label.height / d.scale == kBigMm && std::isdigit(static_cast<unsigned char>(label.text[0])) != 0) big.push_back(label.text);
+        }
+        CHECK(big == std::vector<std::string>(2, at_square == 0.0 ? "30" : "60"));
+    }
+}
+
+TEST_CASE("With clockwise letters the board's second letter lies at the left", "[report][board-drawing]") {
+    for (const bool clockwise : {false, true}) {
+        Project project = hexagon_planter();
+        project.outline.letters_clockwise = clockwise;
+        const Plan plan = make_plan(project);
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const std::size_t k = plan.cut_list->groups[g].members.front().board;
+            const Drawing d = draw_board(plan, g);
+            const auto x_of = [&](std::size_t corner) {
+                const auto at = std::find_if(d.labels.begin(), d.labels.end(), [&](const Label& l) { return l.text == corner_letter(corner) && l.strong; });
+                REQUIRE(at != d.labels.end());
+                return at->at.x;
+            };
+            const auto& ends = plan.frame->boards[k].ends;
+            CHECK((x_of(ends[0].corner) < x_of(ends[1].corner)) == !clockwise);
+        }
+    }
+}
+
+TEST_CASE("Waste lies beyond the cuts and is hatched, wood between them", "[report][board-drawing]") {
+    const Plan plan = make_plan(l_shaped_bed());
+    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+        const Drawing d = draw_board(plan, g);
+        const std::vector<Stroke> cuts = cuts_of(d);
+        std::vector<Region> waste, wood;
+        for (const Region& r : d.regions) {
+            if (r.fill == Fill::waste) waste.push_back(r);
+            if (r.fill == Fill::wood) wood.push_back(r);
+        }
+        REQUIRE(waste.size() == 3);  // two ends and the sample in the legend
+        for (std::size_t e = 0; e < 2; ++e) {
+            for (const Region& r : wood) {
+                if (r.points.size() == 4) CHECK(convex_gap(r.points, waste[e].points) > -1e-9);
+            }
+            CHECK(std::count(waste[e].points.begin(), waste[e].points.end(), cuts[e].points[0]) == 1);
+            CHECK(std::count(waste[e].points.begin(), waste[e].points.end(), cuts[e].points[1]) == 1);
+        }
+    }
+}
+
+TEST_CASE("Turned members are named with their turning, and their ends by their own letters", "[report][board-drawing]") {
+    const Plan plan = make_plan(hexagon_planter());
+    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+        const PieceGroup& group = plan.cut_list->groups[g];
+        const Drawing d = draw_board(plan, g);
+        for (const GroupMember& member : group.members) {
+            for (const BoardEnd& end : plan.frame->boards[member.board].ends) CHECK(says(d, board_number(member.board) + corner_letter(end.corner)));
+            if (member.turning == Turning::top_to_bottom) CHECK(says(d, "turned upside down end for end"));
+        }
+    }
+    // Boards 3 and 5 of this planter are one piece, one of them turned.
+    CHECK(std::any_of(plan.cut_list->groups.begin(), plan.cut_list->groups.end(), [](const PieceGroup& group) {
+        return group.members.size() == 2 && group.members[1].turning == Turning::top_to_bottom;
+    }));
+}
+
+TEST_CASE("Extra pieces are drawn by their own length and slopes", "[report][board-drawing]") {
+    Project project = hexagon_planter();
+    project.stock.push_back({"rail", "", 145.0, 38.0, Surface::plain, "", 20.0, {}});
+    project.pieces.push_back({"foot", 0, 200.0, 6, 0.0, 15.0, ""});
+    project.pieces.push_back({"wedge <i>", 0, 60.0, 2, -20.0, 30.0, ""});
+    const Plan plan = make_plan(project);
+    REQUIRE(plan.complete());
+    int extras = 0;
+    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+        const PieceGroup& group = plan.cut_list->groups[g];
+        if (!group.extra) continue;
+        ++extras;
+        const PieceAsked& asked = project.pieces[*group.extra];
+        const Drawing d = draw_board(plan, g);
+        check_card(d);
+        const std::vector<Stroke> cuts = cuts_of(d);
+        REQUIRE(cuts.size() == 2);
+        CHECK_THAT(degrees(std::atan2(cuts[0].points[1].x - cuts[0].points[0].x, 38.0)), within_deg(asked.left_saw_deg, 1e-9));
+        CHECK_THAT(degrees(std::atan2(cuts[1].points[0].x - cuts[1].points[1].x, 38.0)), within_deg(asked.right_saw_deg, 1e-9));
+        CHECK(std::min(cuts[0].points[0].x, cuts[0].points[1].x) == 0.0);
+        CHECK(count_labels(d, shown(asked.length_mm, project)) >= 1);
+        CHECK(says(d, "Make " + std::to_string(asked.count)));
+    }
+    CHECK(extras == 2);
+}
+
+TEST_CASE("Cards of random rings keep their labels apart and miss no mark", "[report][board-drawing]") {
+    Random random(47);
+    int drawn = 0;
+    for (int i = 0; i < 120; ++i) {
+        const std::size_t n = 3 + random.index(10);
+        const double radius = random.log_between(60.0, 4000.0);
+        Project project = random_ring(random, n, radius, radius * random.log_between(0.02, 0.3));
+        project.unit = static_cast<Unit>(random.index(5));
+        if (project.unit == Unit::inch || project.unit == Unit::foot) project.tools.rule_step_mm = 25.4 / 32.0;
+        for (JointAsked& joint : project.joints) joint.kind = static_cast<JointKind>(random.index(3));
+        const Plan plan = make_plan(project);
+        if (!plan.cut_list) continue;
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            ++drawn;
+            const std::size_t k = plan.cut_list->groups[g].members.front().board;
+            const Drawing d = draw_board(plan, g);
+            CAPTURE(i, g, n, radius);
+            check_card(d);
+            for (const ShownEnd& end : plan.shown[k].ends) {
+                for (const double mark : {end.inside_mark_mm, end.outside_mark_mm}) {
+                    if (mark > 0.5 * project.tools.rule_step_mm) CHECK(count_labels(d, shown(mark, project)) >= 1);
+                }
+            }
+        }
+    }
+    CHECK(drawn > 200);
+}
