@@ -16,7 +16,7 @@ namespace boardring {
 namespace {
 
 constexpr double kSame = 1e-9;
-constexpr std::size_t kColumnGap = 3;
+constexpr std::size_t kColumnGap = 2;
 constexpr std::size_t kMostNumbers = 24;  // columns of a list of board numbers in the table
 
 // Which edge is the longer one, for the whole table.
@@ -83,7 +83,7 @@ std::string remarks(const Plan& plan, std::size_t k) {
     if (!inward.empty()) items.push_back(fmt::format("IN-CORNER {}", and_list(inward)));
     if (!through.empty()) items.push_back(fmt::format("runs through at {}", and_list(through)));
     if (!beyond.empty()) items.push_back(fmt::format("past the saw's stop at {}", and_list(beyond)));
-    if (plan.shown[k].long_point_mm < plan.project.tools.hold_length_mm) items.emplace_back("short: clamp");
+    if (plan.shown[k].long_point_mm < plan.project.tools.hold_length_mm) items.emplace_back("short");
     return joined(items, "; ");
 }
 
@@ -106,7 +106,11 @@ Row header(const Plan& plan, Longer longer, bool skewed) {
             break;
     }
     if (skewed) row.emplace_back("over all");
-    row.insert(row.end(), {"left end", "right end", ""});
+    if (shows_rises(plan)) {
+        row.insert(row.end(), {"left end", "rise", "right end", "rise", ""});
+    } else {
+        row.insert(row.end(), {"left end", "right end", ""});
+    }
     return row;
 }
 
@@ -118,8 +122,13 @@ Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longe
     row.push_back(longer == Longer::inside ? inside : outside);
     if (longer != Longer::equal) row.push_back(longer == Longer::inside ? outside : inside);
     if (skewed) row.push_back(shown(board.long_point_mm, plan.project));
-    for (const bool left : {true, false})
-        row.push_back(end_cell(plan, end_at(plan, k, left), longer == Longer::mixed, with_letters));
+    for (const bool left : {true, false}) {
+        const BoardEnd& end = end_at(plan, k, left);
+        row.push_back(end_cell(plan, end, longer == Longer::mixed, with_letters));
+        if (!shows_rises(plan)) continue;
+        const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
+        row.push_back(square ? std::string() : shown(board.ends[left ? board.left_end : 1 - board.left_end].bevel_rise_mm, plan.project));
+    }
     return row;
 }
 
@@ -150,7 +159,7 @@ std::vector<Row> group_rows(const Plan& plan, Longer longer, bool skewed, std::s
         const bool has_last = std::find(boards.begin(), boards.end(), plan.assembly->fit_last) != boards.end();
         std::string note = remarks(plan, boards.size() > 1 && has_last ? plan.assembly->fit_last : first);
         if (boards.size() > 1 && has_last && !note.empty())
-            note = fmt::format("{}: {}", board_number(plan.assembly->fit_last), note);
+            note = fmt::format("{} {}", board_number(plan.assembly->fit_last), note);
         rows.back().push_back(note);
     }
     return rows;
@@ -205,17 +214,17 @@ const char* turning_words(Turning turning, Lie lie) {
         case Turning::as_first:
             return "";
         case Turning::top_to_bottom:
-            return flat ? "turned over end for end, outside still outside" : "turned upside down, outside still outside";
+            return flat ? "turned over end for end (outside still outside)" : "turned upside down (outside still outside)";
         case Turning::edge_for_edge:
-            return flat ? "turned over edge for edge" : "turned face for face, the ends staying";
+            return flat ? "turned over edge for edge" : "turned face for face (the ends stay)";
         case Turning::end_for_end:
-            return flat ? "turned round on the bench, outside inside" : "turned round, outside inside";
+            return flat ? "turned round on the bench (outside becomes inside)" : "turned round (outside becomes inside)";
     }
     return "";
 }
 
 // "1, 2 and 6 are alike until you trim 6A. 5 is 3 turned upside down, outside still outside."
-std::string alike_words(const Plan& plan) {
+std::string alike_words(const Plan& plan, bool grouped) {
     std::vector<std::string> said;
     const auto& groups = plan.cut_list->groups;
     std::size_t ring_groups = 0;
@@ -233,7 +242,7 @@ std::string alike_words(const Plan& plan) {
         const std::string until =
             trims ? fmt::format(" until you trim {}{}", board_number(plan.assembly->fit_last), corner_letter(last_corner(plan)))
                   : "";
-        if (same.size() > 1) {
+        if (same.size() > 1 && !grouped) {
             const bool all = ring_groups == 1 && same.size() == plan.shown.size() && same.size() > 2;
             said.push_back(
                 fmt::format("{} are alike{}.", all ? fmt::format("All {}", count_word(same.size())) : board_list(same), until));
@@ -261,8 +270,7 @@ std::string extra_words(const Plan& plan) {
             return show_setting(saw, plan.project) + (saw < 0.0 ? " (inside longer)" : "");
         };
         const std::string left = end(piece.left_saw_deg), right = end(piece.right_saw_deg);
-        text += fmt::format("{}{} {}: {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24),
-                            shown(piece.length_mm, plan.project),
+        text += fmt::format("{}{} x {}, {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24), shown(piece.length_mm, plan.project),
                             left == right ? fmt::format("both ends {}", left) : fmt::format("left {}, right {}", left, right));
         if (plan.project.stock.size() > 1) text += fmt::format(", of {}", clean_text(plan.project.stock[piece.stock].name, 16));
     }
@@ -275,10 +283,16 @@ std::string lap_words(const Plan& plan) {
     bool any = false, one_depth = true, by_board = true, one_length = true;
     double reach = 0.0;
     std::vector<std::size_t> upper, lower;
+    std::optional<bool> left_half, right_half;  // true: the upper one stays at every such end
+    bool by_side = true;
     for (std::size_t k = 0; k < plan.frame->boards.size(); ++k) {
         std::optional<bool> keeps;
-        for (const BoardEnd& end : plan.frame->boards[k].ends) {
+        for (std::size_t e = 0; e < 2; ++e) {
+            const BoardEnd& end = plan.frame->boards[k].ends[e];
             if (!end.lap) continue;
+            std::optional<bool>& half = e == plan.shown[k].left_end ? left_half : right_half;
+            by_side = by_side && (!half || *half == end.lap->keeps_upper);
+            half = end.lap->keeps_upper;
             const double own_reach = std::abs(end.lap->shoulder_inside_mm - end.inside_mm);
             if (!any) {
                 depth = end.lap->depth_mm;
@@ -303,13 +317,24 @@ std::string lap_words(const Plan& plan) {
             return fmt::format("{} {}", board_list(boards), boards.size() == 1 ? "keeps" : "keep");
         };
         text += fmt::format(". {} the upper half, {} the lower", words(upper), words(lower));
+    } else if (by_side && left_half && right_half && *left_half != *right_half) {
+        text += fmt::format(". Every left end keeps its {} half, every right end its {}", *left_half ? "upper" : "lower", *right_half ? "upper" : "lower");
     } else {
-        text += ". Each first end and second end keep opposite halves: see --more";
+        text += ". Which half stays: see --more";
     }
     return sentence(text);
 }
 
 }  // namespace
+
+bool shows_rises(const Plan& plan) {
+    constexpr std::size_t kMostInASentence = 4;
+    std::size_t settings = 0;
+    for (const SettingGroup& group : plan.cut_list->settings) {
+        if (!group.cuts.empty() && shown_away_deg(group.setting_deg, plan.project) > 0.0) ++settings;
+    }
+    return plan.project.tools.slope_by == SlopeBy::bevel && settings > kMostInASentence;
+}
 
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const Project& project = plan.project;
@@ -335,8 +360,8 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     if (rows.size() < all)
         add(fmt::format("and {} more {}: see --more or cut-list.csv.", all - rows.size(), grouped ? "kinds of board" : "boards"));
     if (longer == Longer::mixed)
-        add("\"in\" after a number: at that end the inside is the longer side. Everywhere else the outside is.");
-    if (!grouped) add(alike_words(plan));
+        add("\"in\": at that end the inside is the longer side; everywhere else the outside is.");
+    add(alike_words(plan, grouped));
     const std::string laps = lap_words(plan), extra = extra_words(plan);
     if (!laps.empty()) add(fmt::format("LAPS  {}", laps));
     if (!extra.empty()) add(fmt::format("And {}.", extra));

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <string>
+#include <string_view>
 
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
@@ -24,24 +26,33 @@ std::string both_sentences(const Finding& finding) {
                        sentence(clean_text(finding.fix, 600)));
 }
 
-// Whole findings of one severity behind a label, as many as fit into `most` lines; the first one always, cut if it must be.
+// Findings of one severity behind a label, as many as fit into `most` lines. The first is told whatever it takes, without its fix if need be.
 Told tell(const Plan& plan, Severity severity, const char* label, std::size_t most) {
     Told told;
     for (const Finding& finding : plan.findings) {
         if (finding.severity != severity || is_told_elsewhere(finding)) continue;
-        const std::string tail = fmt::format("({})", clean_text(finding.code, 40));
-        Lines lines = labelled(told.lines.empty() ? label : "", fmt::format("{} {}", both_sentences(finding), tail));
-        if (told.lines.empty() && lines.size() > most && most > 0) {
-            lines = labelled(label, sentence(clean_text(finding.message, 90 * most - 60)) +
-                                        fmt::format(" More: boardring explain {}", clean_text(finding.code, 40)));
-        }
-        if (told.lines.size() + lines.size() > most) {
+        const std::string code = fmt::format("({})", clean_text(finding.code, 40));
+        const bool first = told.lines.empty();
+        Lines lines = labelled(first ? label : "", fmt::format("{} {}", both_sentences(finding), code));
+        if (first && lines.size() > most) lines = labelled(label, fmt::format("{} {}", sentence(clean_text(finding.message, 600)), code));
+        if (!first && told.lines.size() + lines.size() > most) {
             ++told.left_out;
             continue;
         }
         append_lines(told.lines, lines);
     }
     return told;
+}
+
+// What spoils wood when the assumption is wrong comes first.
+std::size_t weight_of(const Assumption& assumption) {
+    constexpr std::array<std::string_view, 12> kFirst{"/tools/scale_at_square", "/tools/kerf", "/tools/tilt_limit", "/tools/swing_limit", "/outline/basis", "/joints/all/kind",
+                                                      "/wanted/gap", "/tools/saw_step", "/tools/rule_step", "/end_trim", "/surface", "/square"};
+    for (std::size_t i = 0; i < kFirst.size(); ++i) {
+        const std::string& pointer = assumption.pointer;
+        if (pointer.size() >= kFirst[i].size() && std::string_view(pointer).substr(pointer.size() - kFirst[i].size()) == kFirst[i]) return i;
+    }
+    return kFirst.size();
 }
 
 std::string more_words(std::size_t left_out, const PageOptions& options) {
@@ -68,35 +79,31 @@ Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t mos
 }
 
 Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
-    Told told = tell(plan, Severity::caution, "TAKE CARE", most > 1 ? most - 1 : 0);
-    if (told.left_out > 0)
-        append_lines(told.lines, labelled(told.lines.empty() ? "TAKE CARE" : "", more_words(told.left_out, options)));
-    const std::string clear =
-        plan.project.unit == Unit::inch ? "12 in" : shown(plan.project.unit == Unit::foot ? 304.8 : 300.0, plan.project);
-    append_lines(told.lines,
-                 labelled(told.lines.empty() ? "TAKE CARE" : "",
-                          fmt::format("Clamp; keep hands {} clear of the blade. Your saw's own book comes first.", clear)));
+    Told told = tell(plan, Severity::caution, "TAKE CARE", most > 1 ? most - 1 : 1);
+    const std::string clear = plan.project.unit == Unit::inch ? "12 in" : shown(plan.project.unit == Unit::foot ? 304.8 : 300.0, plan.project);
+    std::string general = fmt::format("Clamp; keep hands {} clear of the blade. Your saw's own book comes first.", clear);
+    if (told.left_out > 0) general = fmt::format("{} {}.", general, capital(more_words(told.left_out, options)));
+    append_lines(told.lines, labelled(told.lines.empty() ? "TAKE CARE" : "", general));
     return told.lines;
 }
 
 Lines assumed_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
     if (plan.project.assumed.empty()) return {};
-    const std::string change =
-        fmt::format("Change: edit {}.", clean_text(options.file_name.empty() ? options.project_name : options.file_name, 60));
+    std::vector<const Assumption*> assumed;
+    for (const Assumption& assumption : plan.project.assumed) assumed.push_back(&assumption);
+    std::stable_sort(assumed.begin(), assumed.end(), [](const Assumption* a, const Assumption* b) { return weight_of(*a) < weight_of(*b); });
+    const std::string file = clean_text(options.file_name.empty() ? options.project_name : options.file_name, 60);
     std::string text;
-    std::size_t taken = 0;
-    for (const Assumption& assumption : plan.project.assumed) {
-        const std::string next = fmt::format("{}{}{}", text, taken == 0 ? "" : "; ", clean_text(assumption.value, 120));
-        if (labelled("I ASSUMED", fmt::format("{}; and {} more in plan.json. {}", next, plan.project.assumed.size(), change))
-                    .size() > most &&
-            taken > 0)
-            break;
-        text = next;
-        ++taken;
+    for (std::size_t i = 0; i < assumed.size(); ++i) {
+        const std::size_t rest = assumed.size() - i - 1;
+        const std::string upto = fmt::format("{}{}{}", text, i == 0 ? "" : "; ", clean_text(assumed[i]->value, 120));
+        const std::string ended = rest == 0 ? fmt::format("{}. Change: edit {}.", upto, file) : fmt::format("{}; {} more with --more. Change: edit {}.", upto, rest, file);
+        if (i > 0 && labelled("I ASSUMED", ended).size() > most) {
+            return labelled("I ASSUMED", fmt::format("{}; {} more with --more. Change: edit {}.", text, rest + 1, file));
+        }
+        text = upto;
     }
-    if (taken < plan.project.assumed.size())
-        text += fmt::format("; and {} more in plan.json", plan.project.assumed.size() - taken);
-    return labelled("I ASSUMED", fmt::format("{}. {}", text, change));
+    return labelled("I ASSUMED", fmt::format("{}. Change: edit {}.", text, file));
 }
 
 Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
@@ -107,15 +114,10 @@ Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most
     return told.lines;
 }
 
-Lines next_lines(const Plan& plan, const PageOptions& options) {
-    const std::string name = options.project_name.empty() ? "FILE" : clean_text(options.project_name, 40);
-    (void)plan;
-    return labelled(
-        "NEXT", options.more
-                    ? fmt::format("boardring plan {} --out {}-papers   (a drawing of every board for the bench, cut-list.csv)",
-                                  name, name)
-                    : fmt::format("boardring plan {} --out {}-papers   (a drawing of every board, cut-list.csv); --more here",
-                                  name, name));
+Lines next_lines(const PageOptions& options) {
+    const std::string command = fmt::format("boardring plan {} --out", options.project_name.empty() ? "FILE" : clean_text(options.project_name, 60));
+    Lines lines = labelled("NEXT", fmt::format("{}   (drawings of the boards{})", command, options.more ? "" : "; all marks: --more"));
+    return lines.size() == 1 ? lines : labelled("NEXT", command);
 }
 
 }  // namespace boardring

@@ -18,8 +18,8 @@ using Lines = std::vector<std::string>;
 inline constexpr std::size_t kLabelColumns = 11;
 /// Columns of the verdicts at the top: CLOSES., CAN BE SAWN. ...
 inline constexpr std::size_t kVerdictColumns = 14;
-/// Text is broken here, a little inside the page.
-inline constexpr std::size_t kTextColumns = 96;
+/// Text is broken here.
+inline constexpr std::size_t kTextColumns = 100;
 
 /// `text` broken to the page behind `label`; following lines hang under the text.
 Lines labelled(std::string_view label, std::string_view text, std::size_t label_columns = kLabelColumns);
@@ -36,19 +36,21 @@ Lines buying_lines(const Plan& plan);   ///< what do I buy?
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 /// Picture beside the sizes; without a picture (`rows` 0, or no room) the sizes alone, with a pointer to the drawing.
 Lines picture_and_sizes(const Plan& plan, std::size_t rows);
+/// True where so many slopes are set by the bevel that each end's rise stands in the table of boards.
+bool shows_rises(const Plan& plan);
 /// The table of boards. `grouped`: one row for all boards cut alike. At most `most_rows` rows.
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
 Lines angle_lines(const Plan& plan);
 Lines by_hand_lines(const Plan& plan);
-/// `flowing`: the steps run on in one paragraph instead of a line each.
-Lines order_lines(const Plan& plan, bool flowing);
+/// `flowing`: the steps run on in one paragraph instead of a line each. `halves`: also how to glue it in two halves, where the ring allows.
+Lines order_lines(const Plan& plan, bool flowing, bool halves);
 Lines last_joint_lines(const Plan& plan);
 Lines check_lines(const Plan& plan);
 /// At most `most` lines, the general caution always among them.
 Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 Lines assumed_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most);
-Lines next_lines(const Plan& plan, const PageOptions& options);
+Lines next_lines(const PageOptions& options);
 
 /// Everything the page left out.
 Lines more_lines(const Plan& plan, const PageOptions& options);

@@ -9,6 +9,7 @@
 #include "base/names.hpp"
 #include "report/page_parts.hpp"
 #include "report/picture.hpp"
+#include "report/plan_drawing.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -19,6 +20,7 @@ constexpr std::size_t kTitleColumns = 90;  // where the unit of the page ends
 constexpr std::size_t kMostTitle = 48;
 constexpr std::size_t kMostAnglesListed = 10;
 constexpr std::size_t kMostEndsNamed = 4;
+constexpr std::size_t kMostSettingsListed = 6;
 constexpr std::size_t kMostSectionsTold = 3;
 constexpr std::size_t kSeenColumns = 20;  // left of the picture
 constexpr std::size_t kPictureColumns = 42;
@@ -75,16 +77,11 @@ struct ShapeWords {
                            show_number(o.radius_mm / unit_in_mm(project.unit == Unit::foot ? Unit::inch : project.unit), 1),
                            line_words(project.outline.line));
     }
-    std::string operator()(const PointsOutline&) const { return sided("from your points"); }
-    std::string operator()(const ReadingsOutline&) const { return sided("from your readings"); }
-    [[nodiscard]] std::string sided(const char* source) const {
-        const char* line = project.outline.line == OutlineLine::middle   ? "along the middle"
-                           : project.outline.line == OutlineLine::inside ? "along the inside"
-                                                                         : "along the outside";
-        return fmt::format(
-            "{} {}, {}",
-            project.outline.open ? fmt::format("open chain of {} boards", count_word(sides)) : count_word(sides) + "-sided ring",
-            source, line);
+    std::string operator()(const PointsOutline&) const { return sided(); }
+    std::string operator()(const ReadingsOutline&) const { return sided(); }
+    [[nodiscard]] std::string sided() const {
+        const char* line = project.outline.line == OutlineLine::middle ? "middle line" : line_words(project.outline.line);
+        return fmt::format("{}, {} sizes", project.outline.open ? fmt::format("open chain of {} boards", count_word(sides)) : fmt::format("{}-sided ring", count_word(sides)), line);
     }
 };
 
@@ -134,7 +131,7 @@ std::string miss_words(const Outline& outline, const Project& project) {
     if (outline.readings.empty() || outline.misclosure.length_mm < 1e-6) return "";
     const std::string miss = shown_misfit(outline.misclosure.length_mm, project);
     const std::string within = miss.rfind("under ", 0) == 0 ? miss.substr(6) : miss;
-    return fmt::format(" The sides you gave meet within {}.", within);
+    return fmt::format(" The sides meet within {}.", within);
 }
 
 std::string inward_words(const Outline& outline) {
@@ -143,9 +140,8 @@ std::string inward_words(const Outline& outline) {
         if (outline.is_joint(c) && outline.interior_deg[c] > 180.0) letters.push_back(corner_letter(c));
     }
     if (letters.empty()) return "";
-    const bool one = letters.size() == 1;
-    if (letters.size() > kMostEndsNamed) return fmt::format(" {} corners turn inward: IN-CORNERS.", letters.size());
-    return fmt::format(" {} {} inward: {}.", and_list(letters), one ? "turns" : "turn", one ? "an IN-CORNER" : "IN-CORNERS");
+    if (letters.size() > kMostEndsNamed) return fmt::format(" {} IN-CORNERS.", letters.size());
+    return fmt::format(" IN-CORNER{} {}.", letters.size() == 1 ? "" : "S", and_list(letters));
 }
 
 std::string end_names(const Plan& plan, const std::vector<CutRef>& cuts) {
@@ -170,6 +166,11 @@ std::optional<SawWay> best_way(const Plan& plan, const SettingGroup& group) {
     return std::nullopt;
 }
 
+std::string settings_list(const std::vector<std::string>& settings) {
+    if (settings.size() <= kMostSettingsListed) return and_list(settings);
+    return fmt::format("{} settings from {} to {}", count_word(settings.size()), settings.front(), settings.back());
+}
+
 double limit_of(const Tools& tools, SawWay::Motion motion) {
     return motion == SawWay::Motion::tilt ? tools.tilt_limit_deg : tools.swing_limit_deg;
 }
@@ -177,29 +178,27 @@ double limit_of(const Tools& tools, SawWay::Motion motion) {
 std::string section_name(const Plan& plan, const SectionTotal& section) {
     std::string name = shown_section(section.width_mm, section.thickness_mm, plan.project);
     if (section.stock && !plan.project.stock[*section.stock].nominal.empty()) {
-        name = fmt::format("{} ({})", clean_text(plan.project.stock[*section.stock].nominal, 16), name);
+        name = fmt::format("{}, really {}", clean_text(plan.project.stock[*section.stock].nominal, 16), name);
     }
     return name;
 }
 
-// As people see it: counter-clockwise coordinates mirrored for clockwise letters. An open chain made of sizes stands on its free
-// ends.
-std::vector<Vec2> corners_as_seen(const Plan& plan) {
-    const Outline& outline = *plan.outline;
-    const bool clockwise = plan.project.outline.letters_clockwise;
-    std::vector<Vec2> corners = outline.corners_mm;
-    const Vec2 base = corners.front() - corners.back();
-    if (!outline.closed && !std::holds_alternative<PointsOutline>(plan.project.outline.form) && length(base) > 0.0) {
-        for (Vec2& p : corners) {
-            p = Vec2{dot(p, base), cross(base, p)};
-            p = (1.0 / length(base)) * (clockwise ? Vec2{-p.x, p.y} : p);
-        }
-        return corners;
+std::vector<Vec2> as_seen(const Plan& plan, const std::vector<Vec2>& points) {
+    const PlanView view(plan);
+    std::vector<Vec2> seen;
+    for (const Vec2 p : points) seen.push_back(view(p));
+    return seen;
+}
+
+// Widths across and up the picture.
+Vec2 box_as_seen(const Plan& plan, bool outside) {
+    const std::vector<Vec2> seen = as_seen(plan, outside ? plan.frame->outside_mm : plan.frame->inside_mm);
+    Vec2 low = seen.front(), high = seen.front();
+    for (const Vec2 p : seen) {
+        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
     }
-    if (clockwise) {
-        for (Vec2& p : corners) p.y = -p.y;
-    }
-    return corners;
+    return high - low;
 }
 
 bool same_widths(const Plan& plan) {
@@ -219,7 +218,7 @@ std::string size_line(const Plan& plan, bool outside) {
         return fmt::format("{} over flats, {} over points", shown(*flats, project),
                            shown(outside ? points.outside_mm : points.inside_mm, project));
     }
-    const Vec2 box = outside ? totals.outside_box_mm : totals.inside_box_mm;
+    const Vec2 box = box_as_seen(plan, outside);
     const bool plain = plan.outline->closed && plan.outline->boards() == 4 &&
                        std::all_of(plan.outline->interior_deg.begin(), plan.outline->interior_deg.end(),
                                    [](double a) { return std::abs(a - 90.0) < kSame; });
@@ -240,21 +239,20 @@ Lines sizes(const Plan& plan) {
     const Totals& totals = *plan.totals;
     const bool inches = in_inches(plan.project);
     Lines lines{fmt::format("inside:  {}", size_line(plan, false)), fmt::format("outside: {}", size_line(plan, true))};
-    if (plan.project.lie == Lie::on_edge) lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
     if (totals.volume_l) {
-        lines.push_back(inches ? fmt::format("holds {} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
-                               : fmt::format("holds {} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0)));
+        const std::string room = inches ? fmt::format("{} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
+                                        : fmt::format("{} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0));
+        lines.push_back(fmt::format("{} high, holds {}", shown(totals.height_mm, plan.project), room));
+    } else if (plan.project.lie == Lie::on_edge) {
+        lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
     }
+    const auto weight = [&](Range kg) { return inches ? range_words(kg, kPoundsPerKg, "lb") : range_words(kg, 1.0, "kg"); };
     if (totals.wet_soil_kg) {
-        const bool heavy = totals.wet_soil_kg->high > kHeavySoilKg;
-        lines.push_back(fmt::format(
-            "wet soil about {}{}",
-            inches ? range_words(*totals.wet_soil_kg, kPoundsPerKg, "lb") : range_words(*totals.wet_soil_kg, 1.0, "kg"),
-            heavy ? ";" : ""));
-        if (heavy) lines.emplace_back("on a balcony or roof ask an engineer");
+        lines.push_back(fmt::format("timber about {}, wet soil {}", weight(totals.timber_kg), weight(*totals.wet_soil_kg)));
+        if (totals.wet_soil_kg->high > kHeavySoilKg) lines.emplace_back("on a balcony or roof ask an engineer");
+    } else {
+        lines.push_back(fmt::format("timber about {}", weight(totals.timber_kg)));
     }
-    lines.push_back(fmt::format("timber about {}", inches ? range_words(totals.timber_kg, kPoundsPerKg, "lb")
-                                                          : range_words(totals.timber_kg, 1.0, "kg")));
     return lines;
 }
 
@@ -287,12 +285,9 @@ Lines closing_lines(const Plan& plan) {
     }
     const std::size_t last = outline.corners_mm.size() - 1;
     std::string text = fmt::format("Nothing has to close: {} and {} are free ends", corner_letter(0), corner_letter(last));
-    if (plan.assembly && !plan.assembly->diagonals.empty()) {
-        const Diagonal& span = plan.assembly->diagonals.front();
-        if (span.first == 0 && span.second == last) {
-            text += fmt::format(", {} apart inside and {} outside", shown(span.inside_mm, plan.project),
-                                shown(span.outside_mm, plan.project));
-        }
+    for (const Diagonal& span : plan.assembly->diagonals) {
+        if (span.first != 0 || span.second != last) continue;
+        text += fmt::format(", {} apart inside and {} outside", shown(span.inside_mm, plan.project), shown(span.outside_mm, plan.project));
     }
     return labelled("OPEN CHAIN.", fmt::format("{}.{}", text, inward_words(outline)), kVerdictColumns);
 }
@@ -312,18 +307,21 @@ Lines sawing_lines(const Plan& plan) {
         (way->lies_flat ? lying : standing).push_back(setting);
         const double limit = limit_of(tools, way->motion);
         if (way->setting_deg > limit - kNearStopDeg) {
-            near.push_back(fmt::format("{} at {} is just inside your saw's stop at {}", setting, end_names(plan, group.cuts),
+            const bool one = group.cuts.size() == 1;
+            const bool at_stop = setting == show_angle(on_scale_deg(limit, tools));
+            near.push_back(fmt::format("{} {} your saw's stop, {}", end_names(plan, group.cuts), at_stop ? (one ? "is right at" : "are right at") : one ? "comes close to" : "come close to",
                                        show_angle(on_scale_deg(limit, tools))));
         }
     }
     const bool on_edge = project.lie == Lie::on_edge;
     std::vector<std::string> parts;
     if (!lying.empty())
-        parts.push_back(fmt::format("{} {}", on_edge ? "tilt the blade to" : "swing the saw to", and_list(lying)));
+        parts.push_back(fmt::format("{} {}", on_edge ? "tilt to" : "swing to", settings_list(lying)));
     if (!standing.empty())
-        parts.push_back(fmt::format("board standing at the fence, {} {}", on_edge ? "swing to" : "tilt to", and_list(standing)));
-    std::string can = parts.empty() ? std::string() : sentence(and_list(parts));
-    for (const std::string& part : near) can = fmt::format("{} {}", can, sentence(part));
+        parts.push_back(fmt::format("board standing at the fence, {} {}", on_edge ? "swing to" : "tilt to", settings_list(standing)));
+    std::string can = and_list(parts);
+    for (const std::string& part : near) can = fmt::format("{}; {}", can, part);
+    can = sentence(can);
     if (beyond.empty()) return labelled("CAN BE SAWN.", can.empty() ? "Every cut is square." : can, kVerdictColumns);
     const SawWay::Motion motion = on_edge ? SawWay::Motion::tilt : SawWay::Motion::swing;
     std::string cannot = fmt::format("Beyond it: {}; your saw {} to {}. See DECIDE.", and_list(beyond),
@@ -335,39 +333,33 @@ Lines sawing_lines(const Plan& plan) {
 Lines buying_lines(const Plan& plan) {
     const std::vector<SectionTotal>& sections = plan.cut_list->sections;
     std::vector<std::string> wants;
-    double trim = 0.0;
     bool tests = false;
     for (const SectionTotal& section : sections) {
         tests = tests || section.test_pieces > 0;
-        if (section.stock) trim = std::max(trim, plan.project.stock[*section.stock].end_trim_mm);
         if (wants.size() == kMostSectionsTold && sections.size() > kMostSectionsTold + 1) {
             wants.push_back(fmt::format("{} more sections (--more)", sections.size() - kMostSectionsTold));
             break;
         }
         if (wants.size() > kMostSectionsTold) continue;
-        wants.push_back(
-            fmt::format("{} of {} ({}, longest {} rough)", shown_run(section.rough_mm, plan.project.unit),
-                        section_name(plan, section), counted(section.pieces, "piece", "pieces"),
-                        shown(std::ceil(section.longest_mm / plan.project.tools.rule_step_mm) * plan.project.tools.rule_step_mm,
-                              plan.project)));
+        const double step = plan.project.tools.rule_step_mm;
+        const std::string longest = shown(std::ceil(section.longest_mm / step - kSame) * step, plan.project);
+        const std::string pieces = wants.empty() ? counted(section.pieces, "piece", "pieces") : std::to_string(section.pieces);
+        wants.push_back(fmt::format("{} of {} ({} up to {})", shown_run(section.rough_mm, plan.project.unit), section_name(plan, section), pieces, longest));
     }
-    std::string text = fmt::format("Ask the yard for {}.", and_list(wants));
-    text += tests ? " Saw cuts and test pieces are counted" : " Saw cuts are counted";
-    text += trim > 0.0 ? fmt::format(", {} off each bought board and the last offcuts not", shown(trim, plan.project))
-                       : std::string(", the last offcuts not");
-    return labelled("BUY.", text + ". I worked out no prices.", kVerdictColumns);
+    return labelled("BUY.", fmt::format("Ask the yard for {}: {} in, board ends extra; no prices yet.", and_list(wants), tests ? "saw cuts and tests" : "saw cuts"),
+                    kVerdictColumns);
 }
 
 Lines picture_and_sizes(const Plan& plan, std::size_t rows) {
     const Lines beside = sizes(plan);
     const std::string seen = plan.project.outline.seen_from_room ? "  seen from the room" : "  seen from above";
     const Lines picture = rows == 0 ? Lines{}
-                                    : picture_lines(corners_as_seen(plan), plan.outline->closed,
+                                    : picture_lines(as_seen(plan, plan.outline->corners_mm), plan.outline->closed,
                                                     plan.project.outline.letters_clockwise, rows, kPictureColumns);
     if (picture.empty()) {
         std::string text;
         for (const std::string& line : beside)
-            text = fmt::format("{}{}{}", text, text.empty() ? "" : text.back() == ';' ? " " : ";  ", line);
+            text = fmt::format("{}{}{}", text, text.empty() ? "" : ";  ", line);
         return labelled("SIZES", text + fmt::format(".  Picture: plan.svg,{}.", seen.substr(1)));
     }
     std::size_t width = 0;

@@ -16,8 +16,11 @@ namespace boardring {
 namespace {
 
 constexpr std::size_t kMostListed = 5;  // settings, rises or sums in one sentence
-constexpr std::size_t kMostDiagonals = 6;
+constexpr std::size_t kMostDiagonals = 6;      // of one length
+constexpr std::size_t kMostUnlikeDiagonals = 3;
 constexpr double kNarrowMm = 60.0;  // common practice: on less than this nobody sets a slope from two marks
+constexpr std::size_t kMostSums = 3;
+constexpr double kReadingInchMm = 25.4 / 64.0;
 constexpr double kReadingMm = 0.5;  // half a millimetre (1/64 in): how well a pencil mark is placed, common practice
 
 bool counts_from_edge(const Project& project) {
@@ -41,6 +44,14 @@ std::vector<CutRef> one_of_each_setting(const Plan& plan) {
         if (!is_square(plan.frame->boards[cut.board].ends[cut.end], plan.project)) cuts.push_back(cut);
     }
     return cuts;
+}
+
+// How many cuts are made at the setting of this one.
+std::size_t count_at(const Plan& plan, const CutRef& cut) {
+    for (const SettingGroup& group : plan.cut_list->settings) {
+        if (!group.cuts.empty() && group.cuts.front().board == cut.board && group.cuts.front().end == cut.end) return group.count;
+    }
+    return 0;
 }
 
 const BoardEnd& end_of(const Plan& plan, const CutRef& cut) {
@@ -82,40 +93,32 @@ std::string sum_words(const Plan& plan, const Joint& joint) {
     return fmt::format("{} = {}, for {}", words, show_angle(printed, 2), wanted);
 }
 
-// What the saw's scale would show for slopes set by the bevel, where its steps cannot show them.
+// How the settings shown sit with the steps of the saw's scale.
 std::string click_words(const Plan& plan) {
     const Project& project = plan.project;
-    if (project.tools.slope_by == SlopeBy::saw) {
-        std::vector<std::string> exact;
-        for (const CutRef& cut : one_of_each_setting(plan)) {
-            const double saw = std::abs(end_of(plan, cut).saw_deg);
-            if (std::abs(saw - shown_away_deg(saw, project)) < 0.05) continue;
-            exact.push_back(
-                fmt::format("{} for {}", show_angle(on_scale_deg(saw, project.tools), 2), show_setting(saw, project)));
-        }
-        if (exact.empty()) return "";
-        return fmt::format(" Your saw clicks every {}; exact would be {}.", show_number(project.tools.saw_step_deg, 2),
-                           listed(exact, "so on"));
-    }
+    const std::string step = show_number(project.tools.saw_step_deg, 2);
     std::vector<std::string> off;
     for (const CutRef& cut : one_of_each_setting(plan)) {
-        const double shown_deg = shown_away_deg(end_of(plan, cut).saw_deg, project);
-        if (std::abs(shown_deg - rounded_to_step(shown_deg, project.tools.saw_step_deg)) > 0.01)
-            off.push_back(show_setting(end_of(plan, cut).saw_deg, project));
+        const double exact = std::abs(end_of(plan, cut).saw_deg);
+        const double seen = shown_away_deg(end_of(plan, cut).saw_deg, project);
+        const std::string setting = show_setting(end_of(plan, cut).saw_deg, project);
+        if (project.tools.slope_by == SlopeBy::saw) {
+            if (std::abs(exact - seen) >= 0.05) off.push_back(fmt::format("{} for {}", show_angle(on_scale_deg(exact, project.tools), 2), setting));
+        } else if (std::abs(seen - rounded_to_step(seen, project.tools.saw_step_deg)) > 0.01) {
+            off.push_back(setting);
+        }
     }
     if (off.empty()) return "";
-    return fmt::format(" {} {} between your saw's {} steps: set the saw to the {}, not to its scale.", listed(off, "others"),
-                       off.size() == 1 ? "falls" : "fall", show_number(project.tools.saw_step_deg, 2),
-                       project.tools.slope_by == SlopeBy::bevel ? "bevel" : "marks");
+    if (project.tools.slope_by == SlopeBy::saw) return fmt::format(" Your saw clicks every {}; exact is {}.", step, listed(off, "so on"));
+    if (off.size() > 2) return fmt::format(" Most lie between your saw's steps of {}.", step);
+    return fmt::format(" {} {} between your saw's steps of {}.", and_list(off), off.size() == 1 ? "lies" : "lie", step);
 }
 
+// How far the widest joint opens for each radian by which every cut is out the same way: 2 w / cos S at a mitre, half that where one end meets
+// an edge (butt) or two shoulders share the error (half-lap).
 double opening_per_radian(const Plan& plan) {
     double widest = 0.0;
-    for (const Joint& joint : plan.frame->joints) {
-        const double cuts =
-            joint.kind == JointKind::mitre ? 2.0 : 1.0;  // one end meets an edge in a butt; shoulders share an error in a lap
-        widest = std::max(widest, cuts * joint.face_mm);
-    }
+    for (const Joint& joint : plan.frame->joints) widest = std::max(widest, (joint.kind == JointKind::mitre ? 2.0 : 1.0) * joint.face_mm);
     return widest;
 }
 
@@ -124,32 +127,17 @@ std::string stays_within(double deg) {
     return show_number(std::floor(deg * 100.0 + 1e-9) / 100.0, 2);
 }
 
-std::string set_words(const Project& project) {
-    switch (project.tools.slope_by) {
-        case SlopeBy::saw:
-            return "As set on your saw";
-        case SlopeBy::bevel:
-            return "Set by the bevel";
-        case SlopeBy::marks:
-            return "Cut to the marks";
-    }
-    return "As set";
-}
-
 std::string common_error_words(const Plan& plan) {
     const Project& project = plan.project;
     const double per_radian = opening_per_radian(plan);
-    if (per_radian <= 0.0) return "";
+    if (per_radian <= 0.0 || one_of_each_setting(plan).empty()) return "";
     const double off = std::max(project.accuracy.common_angle_deg, 0.05);
     const double stay = degrees(project.wanted.gap_mm / per_radian);
-    std::string text = fmt::format(" If every cut is out by {} the same way, joints open {}", show_number(off, 2),
-                                   shown_misfit(radians(off) * per_radian, project));
-    if (stay < 0.01)
-        return text + fmt::format("; a gap of {} is more than a saw can promise.", shown_misfit(project.wanted.gap_mm, project));
-    return text +
-           fmt::format("; for your {} stay within {} degrees.",
-                       in_inches(project) ? show_number(project.wanted.gap_mm / 25.4, 3) : show_number(project.wanted.gap_mm, 2),
-                       stays_within(std::min(stay, 5.0)));
+    const std::string opens = fmt::format(" Every cut off by {} the same way opens {}", show_number(off, 2), shown_misfit(radians(off) * per_radian, project));
+    const std::string gap = in_inches(project) ? show_number(project.wanted.gap_mm / 25.4, 3) : show_number(project.wanted.gap_mm, 2);
+    if (stay < 0.01) return fmt::format("{}; {} is more than a saw can promise.", opens, gap);
+    if (stay > 5.0) return fmt::format("{}.", opens);
+    return fmt::format("{}; for {} stay within {}.", opens, gap, stays_within(stay));
 }
 
 Lines closed_last(const Plan& plan) {
@@ -158,18 +146,20 @@ Lines closed_last(const Plan& plan) {
     if (!set.spread || !set.stiff) return {};
     const std::size_t last = plan.assembly->fit_last;
     const std::size_t corner = plan.outline->corner_after(last);
-    std::string text = fmt::format("{}, between {} and {}. ", corner_letter(corner), board_number(last),
-                                   board_number(plan.outline->board_after(corner)));
-    text +=
-        fmt::format("{}, drawn in as a whole, it closes to {}", set_words(project), shown_misfit(set.spread->widest_mm, project));
-    const std::string lip = shown_misfit(set.spread->lip_mm, project);
-    if (lip.rfind("under", 0) != 0) text += fmt::format(" with a lip of {}", lip);
-    text += ".";
+    std::string text = fmt::format("{}, between {} and {}. {} ", corner_letter(corner), board_number(last), board_number(plan.outline->board_after(corner)),
+                                   one_of_each_setting(plan).empty() ? "Cut to the rule" : "As set");
     const JointMisfit& left = set.stiff->last;
-    const double most =
-        std::max({std::abs(left.gap_in_mm), std::abs(left.gap_out_mm), std::abs(left.lip_in_mm), std::abs(left.lip_out_mm)});
-    text += fmt::format(" Fixed one after another, {} is left at A: that is what board {} has to take up.",
-                        shown_misfit(most, project), board_number(last));
+    const double most = std::max({std::abs(left.gap_in_mm), std::abs(left.gap_out_mm), std::abs(left.lip_in_mm), std::abs(left.lip_out_mm)});
+    const std::string widest = shown_misfit(set.spread->widest_mm, project), lip = shown_misfit(set.spread->lip_mm, project), piled = shown_misfit(most, project);
+    const auto is_under = [](const std::string& misfit) { return misfit.rfind("under", 0) == 0; };
+    if (!set.spread->settled) {
+        text += fmt::format("it is too far out to be drawn in: {} is left for board {} to take up.", piled, board_number(last));
+    } else if (is_under(piled)) {
+        text += fmt::format("it closes to {}, even fixed one by one.", widest);
+    } else {
+        text += fmt::format("and drawn in it closes to {}{}; fixed one by one, {} is left for board {}.", widest,
+                            is_under(lip) ? "" : fmt::format(" with a lip of {}", lip), piled, board_number(last));
+    }
     return labelled("LAST JOINT", text + common_error_words(plan));
 }
 
@@ -177,103 +167,87 @@ Lines open_last(const Plan& plan) {
     const Project& project = plan.project;
     const ClosureReport& set = plan.closure->set;
     if (!set.span_off_mm || !set.span_across_mm) return {};
-    const std::size_t last = plan.assembly->fit_last;
     const std::string end = corner_letter(plan.outline->corners_mm.size() - 1);
-    std::string text = fmt::format(
-        "{}, with A held, the far end {} lands {} off along the line from A to {}, and {} off across it.", set_words(project),
-        end, shown_misfit(*set.span_off_mm, project), end, shown_misfit(*set.span_across_mm, project));
-    if (plan.assembly->leave_long_mm > 0.0) {
-        text += fmt::format(" Board {} is left {} long for that: mark it in place.", board_number(last),
-                            shown(plan.assembly->leave_long_mm, project));
-    }
+    std::string text = fmt::format("As set, A held, {} lands {} off along the line from A and {} across it.", end,
+                                   shown_misfit(*set.span_off_mm, project), shown_misfit(*set.span_across_mm, project));
     return labelled("FREE ENDS", text + common_error_words(plan));
 }
 
-// The joint to try first: two cuts of one setting; else the mitre with most wood in it.
-std::optional<std::size_t> test_corner(const Plan& plan) {
-    const SettingGroup* best = nullptr;
-    for (const SettingGroup& group : plan.cut_list->settings) {
-        if (group.test_pair_deg && shown_away_deg(group.setting_deg, plan.project) > 0.0 &&
-            (best == nullptr || group.count > best->count))
-            best = &group;
-    }
-    if (best != nullptr) return best->test_corner;
-    for (const Joint& joint : plan.frame->joints) {
-        if (joint.kind == JointKind::mitre && std::abs(turn_of(joint.interior_deg)) > kStraightTurnDeg) return joint.corner;
-    }
-    return std::nullopt;
-}
+// The setting of an end as printed, for comparing.
+std::string setting_at(const Plan& plan, std::size_t board, std::size_t end) { return show_setting(plan.frame->boards[board].ends[end].saw_deg, plan.project); }
 
-const Joint& joint_at(const Plan& plan, std::size_t corner) {
-    return *std::find_if(plan.frame->joints.begin(), plan.frame->joints.end(),
-                         [&](const Joint& j) { return j.corner == corner; });
+// The joint to try first: a mitre of two equal cuts at the commonest setting, away from the last joint; else any mitre.
+const Joint* test_joint(const Plan& plan) {
+    const SettingGroup* commonest = nullptr;
+    for (const SettingGroup& group : plan.cut_list->settings) {
+        if (!group.test_pair_deg || shown_away_deg(group.setting_deg, plan.project) == 0.0) continue;
+        if (commonest == nullptr || group.count > commonest->count) commonest = &group;
+    }
+    const std::size_t last = plan.assembly->fit_last;
+    const Joint* best = nullptr;
+    int best_rank = 0;
+    for (const Joint& joint : plan.frame->joints) {
+        if (joint.kind != JointKind::mitre || is_square(plan.frame->boards[joint.before].ends[1], plan.project)) continue;
+        const std::string before = setting_at(plan, joint.before, 1);
+        const bool pair = commonest != nullptr && before == setting_at(plan, joint.after, 0) && before == show_setting(commonest->setting_deg, plan.project);
+        const int rank = 1 + (pair ? 2 : 0) + (joint.before != last && joint.after != last ? 1 : 0);
+        if (rank > best_rank) {
+            best = &joint;
+            best_rank = rank;
+        }
+    }
+    return best;
 }
 
 std::string test_step(const Plan& plan) {
     const Project& project = plan.project;
-    const std::optional<std::size_t> corner = test_corner(plan);
-    if (!corner) {
+    const Joint* joint = test_joint(plan);
+    if (joint == nullptr) {
         return one_of_each_setting(plan).empty() ? "Test the saw: two square cuts on scrap put together must lie in one line."
                                                  : "Test each setting on scrap against the bevel before you cut a board.";
     }
-    const Joint& joint = joint_at(plan, *corner);
-    const bool inward = joint.interior_deg > 180.0;
-    const std::string must = show_angle(inward ? 360.0 - joint.interior_deg : joint.interior_deg, 1);
-    return fmt::format("Cut {} and {} first, on test pieces; put together they must make {}. If less, {} less.",
-                       end_name(plan, joint.before, 1), end_name(plan, joint.after, 0), must,
-                       project.lie == Lie::on_edge ? "tilt" : "swing");
+    const bool inward = joint->interior_deg > 180.0;
+    const std::string must = show_angle(inward ? 360.0 - joint->interior_deg : joint->interior_deg, 1);
+    return fmt::format("Cut {} and {} on test pieces: together they must make {}. If less, {} less.", end_name(plan, joint->before, 1),
+                       end_name(plan, joint->after, 0), must, project.lie == Lie::on_edge ? "tilt" : "swing");
 }
 
 std::string cuts_step(const Plan& plan) {
-    const Project& project = plan.project;
+    if (plan.cut_list->settings.size() > kMostListed) return "Cut each end to its own setting in the table; measure along the long edge.";
     std::vector<std::string> runs;
     for (const SettingGroup& group : plan.cut_list->settings) {
-        const bool square = shown_away_deg(group.setting_deg, project) == 0.0;
-        runs.push_back(fmt::format("{} ({} {})", square ? std::string("square") : show_setting(group.setting_deg, project),
-                                   group.count, runs.empty() ? (group.count == 1 ? "end" : "ends") : ""));
-        if (!runs.empty() && runs.back().size() > 2 && runs.back()[runs.back().size() - 2] == ' ')
-            runs.back().erase(runs.back().size() - 2, 1);
+        const bool square = shown_away_deg(group.setting_deg, plan.project) == 0.0;
+        const char* ends = !runs.empty() ? "" : group.count == 1 ? " end" : " ends";
+        runs.push_back(fmt::format("{} ({}{})", square ? std::string("square") : show_setting(group.setting_deg, plan.project), group.count, ends));
     }
-    std::vector<std::string> short_runs = runs;
-    if (short_runs.size() > kMostListed + 1) {
-        const std::size_t more = short_runs.size() - kMostListed;
-        short_runs.resize(kMostListed);
-        short_runs.push_back(fmt::format("{} more settings (--more)", more));
-    }
-    return fmt::format("Cut by setting: {}. Measure along the long edge, point to point.", joined(short_runs, ", "));
+    return fmt::format("Cut by setting: {}; measure along the long edge.", joined(runs, ", "));
 }
 
 std::string fit_step(const Plan& plan) {
-    const std::size_t n = plan.shown.size();
     const std::size_t last = plan.assembly->fit_last;
-    const std::string leave = plan.assembly->leave_long_mm > 0.0
-                                  ? fmt::format(", {} long at {}", shown(plan.assembly->leave_long_mm, plan.project),
-                                                corner_letter(plan.outline->corner_after(last)))
-                                  : "";
     std::vector<std::size_t> others;
-    for (std::size_t k = 0; k < n; ++k) {
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
         if (k != last) others.push_back(k);
     }
-    return fmt::format(
-        "Dry fit {}, then {}{}: {}.", board_list(others), board_number(last), leave,
-        leave.empty() ? "if the gap differs, trim to the gap you find, not to the paper" : "trim it to the gap you find");
+    const std::string fit = fmt::format("Dry fit {}, then {}", board_list(others), board_number(last));
+    if (plan.assembly->leave_long_mm <= 0.0) return fmt::format("{}, trimmed to the gap you find, not to the paper.", fit);
+    return fmt::format("{}, left {} long at {}: trim it to the gap you find.", fit, shown(plan.assembly->leave_long_mm, plan.project),
+                       corner_letter(plan.outline->corner_after(last)));
 }
 
 std::string halves_step(const Plan& plan) {
     const Halves& halves = *plan.assembly->halves;
     const std::string a = corner_letter(halves.first_corner), b = corner_letter(halves.second_corner);
-    return fmt::format(
-        "To glue: two halves, {} to {} and {} to {}; lay each against a straight edge and true both faces, then join.", a, b, b,
-        a);
+    return fmt::format("Or glue two halves, {} to {} and {} to {}, true their faces against a straight edge, and join them.", a, b, b, a);
 }
 
 // Diagonals of one length said once: "AC, BD and CE 739".
-std::vector<std::pair<std::string, std::vector<std::string>>> by_length(const Plan& plan, bool outside) {
+std::vector<std::pair<std::string, std::vector<std::string>>> by_length(const Plan& plan) {
     std::vector<std::pair<std::string, std::vector<std::string>>> groups;
     std::size_t told = 0;
     for (const Diagonal& d : plan.assembly->diagonals) {
         if (told++ == kMostDiagonals) break;
-        const std::string length = shown(outside ? d.outside_mm : d.inside_mm, plan.project);
+        const std::string length = shown(d.inside_mm, plan.project);
         const std::string first = corner_letter(d.first), second = corner_letter(d.second);
         const std::string name = fmt::format("{}{}{}", first, first.size() + second.size() > 2 ? "-" : "", second);
         if (groups.empty() || groups.back().first != length) groups.push_back({length, {}});
@@ -288,38 +262,30 @@ Lines angle_lines(const Plan& plan) {
     const Project& project = plan.project;
     const std::vector<CutRef> cuts = one_of_each_setting(plan);
     if (cuts.empty()) return {};
-    std::string text;
-    std::vector<std::string> edges;
-    const bool from_edge = counts_from_edge(project);
-    for (const CutRef& cut : cuts) {
-        const double away = shown_away_deg(end_of(plan, cut).saw_deg, project);
-        edges.push_back(fmt::format("{} for {}", show_angle(from_edge ? away : 90.0 - away, 2),
-                                    show_setting(end_of(plan, cut).saw_deg, project)));
-    }
-    if (from_edge) {
-        text = fmt::format(
-            "are counted as on your saw: 90 is square, and a bevel laid on the {} reads the same. Away from square that is {}.",
-            project.lie == Lie::flat ? "long edge" : "outside face", listed(edges, "so on"));
-    } else {
-        text = fmt::format("are counted from a square cut: 0 is square. A bevel laid on the {} reads {}.",
-                           project.lie == Lie::flat ? "long edge" : "outside face", listed(edges, "so on (90 less it)"));
-    }
-    text += click_words(plan);
+    const CutRef& example = *std::max_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) { return count_at(plan, a) < count_at(plan, b); });
+    const double away = shown_away_deg(end_of(plan, example).saw_deg, project);
+    const std::string setting = show_setting(end_of(plan, example).saw_deg, project);
+    const char* face = project.lie == Lie::flat ? "long edge" : "outside face";
+    std::string text = counts_from_edge(project)
+                           ? fmt::format("as on your saw: 90 is a square cut. A bevel on the {} reads the same. From square {} is {}.", face, setting, show_angle(away, 2))
+                           : fmt::format("from square: 0 is a square cut. A bevel on the {} reads 90 less: {} for {}.", face, show_angle(90.0 - away, 2), setting);
     std::vector<std::string> sums;
-    bool butts = false;
+    bool others_alike = false;
     for (const Joint& joint : plan.frame->joints) {
         if (joint.kind != JointKind::mitre) {
-            butts = butts || !is_square(plan.frame->boards[joint.before].ends[1], project);
+            others_alike = others_alike || !is_square(plan.frame->boards[joint.before].ends[1], project);
             continue;
         }
         const std::string sum = sum_words(plan, joint);
-        if (std::find(sums.begin(), sums.end(), sum) == sums.end()) sums.push_back(sum);
+        if (sums.size() <= kMostSums && std::find(sums.begin(), sums.end(), sum) == sums.end()) sums.push_back(sum);
     }
-    const std::size_t distinct = sums.size();
-    if (sums.size() > 3) sums.resize(3);
-    if (!sums.empty())
-        text += fmt::format(" Check: {}{}.", and_list(sums), distinct > sums.size() ? " (all joints: --more)" : "");
-    if (butts) text += " Both ends of a butt or lap are sawn alike.";
+    const std::string clicks = click_words(plan);
+    const std::size_t most = clicks.empty() ? kMostSums : kMostSums - 1;
+    const bool more = sums.size() > most;
+    if (more) sums.resize(most);
+    if (!sums.empty()) text += fmt::format(" Check: {}{}.", joined(sums, ", "), more ? " and so on" : "");
+    text += clicks;
+    if (others_alike) text += " At a butt or lap both ends are sawn alike.";
     return labelled("ANGLES", text);
 }
 
@@ -328,41 +294,42 @@ Lines by_hand_lines(const Plan& plan) {
     const std::vector<CutRef> cuts = one_of_each_setting(plan);
     if (cuts.empty()) return {};
     const bool marks = project.tools.slope_by == SlopeBy::marks;
-    std::vector<std::string> items;
     const double base = project.tools.bevel_base_mm;
+    std::vector<std::string> rises, swapped;
     for (const CutRef& cut : cuts) {
         const ShownEnd& end = plan.shown[cut.board].ends[cut.end];
         const std::string setting = show_setting(end_of(plan, cut).saw_deg, project);
         if (marks) {
-            items.push_back(fmt::format("{} for {} on {}", shown(std::abs(end_of(plan, cut).run_mm), project), setting,
-                                        board_number(cut.board)));
-        } else if (end.bevel_rise_mm <= base + 1e-9) {
-            items.push_back(fmt::format("{} for {}", shown(end.bevel_rise_mm, project), setting));
-        } else {
-            items.push_back(
-                fmt::format("{} to {} for {}", shown(base * base / end.bevel_rise_mm, project), shown(base, project), setting));
+            rises.push_back(fmt::format("{} for {} on {}", shown(std::abs(end_of(plan, cut).run_mm), project), setting, board_number(cut.board)));
+        } else if (end.bevel_rise_mm <= base * (1.0 + 1e-12)) {
+            rises.push_back(fmt::format("{} for {}", shown(end.bevel_rise_mm, project), setting));
+        } else {  // steeper than 45: from the other arm, so that the board it is set on need not be longer
+            swapped.push_back(fmt::format("{} for {}", shown(base * base / end.bevel_rise_mm, project), setting));
         }
     }
-    std::string text =
-        marks ? fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(items, "the rest in --more"))
-              : fmt::format("set the bevel from {}{}: rise {}.", shown(base, project),
-                            in_inches(project) && project.unit == Unit::inch ? " in" : "", listed(items, "the rest in --more"));
-    double narrow = plan.frame->boards[cuts.front().board].width_mm;
-    const double slope = cos_deg(end_of(plan, cuts.front()).saw_deg);
-    for (const CutRef& cut : cuts) narrow = std::min(narrow, plan.frame->boards[cut.board].width_mm);
-    if (narrow < kNarrowMm) {
-        const double reading = in_inches(project) ? 25.4 / 64.0 : kReadingMm;
-        const double off = degrees(reading * slope * slope / narrow);
-        text += fmt::format(" {} {} edge: {} there is {} of a degree.",
-                            marks ? "Knife, not pencil: two marks lie only as far apart as a" : "Not from two marks on a",
-                            shown(narrow, project), in_inches(project) ? "1/64" : "half a millimetre", show_number(off, 1));
+    const std::string from = fmt::format("{}{}", shown(base, project), project.unit == Unit::inch ? " in" : "");
+    std::string text = marks ? fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(rises, "the rest in --more")) : std::string();
+    if (!marks && shows_rises(plan)) {
+        text = fmt::format("set the bevel from {} by the rise in the table.", from);
+    } else {
+        if (!marks && !rises.empty()) text = fmt::format("set the bevel from {}: rise {}.", from, and_list(rises));
+        if (!swapped.empty()) text += fmt::format("{}rise {} from {}.", text.empty() ? "set the bevel to " : " Steep ones: ", from, and_list(swapped));
+    }
+    const CutRef& narrow = *std::min_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) { return plan.frame->boards[a.board].width_mm < plan.frame->boards[b.board].width_mm; });
+    const double width = plan.frame->boards[narrow.board].width_mm;
+    if (width < kNarrowMm) {
+        const double reading = in_inches(project) ? kReadingInchMm : kReadingMm;
+        const double slope = cos_deg(end_of(plan, narrow).saw_deg);
+        const std::string off = show_number(degrees(reading * slope * slope / width), 1);
+        text += fmt::format(" {} a {} edge: {} there is {} {}.", marks ? "Use a knife on" : "Not from two marks on", shown(width, project),
+                            in_inches(project) ? "1/64" : "half a millimetre", off, off == "1" ? "degree" : "degrees");
     }
     return labelled("BY HAND", text);
 }
 
-Lines order_lines(const Plan& plan, bool flowing) {
+Lines order_lines(const Plan& plan, bool flowing, bool halves) {
     std::vector<std::string> steps{test_step(plan), cuts_step(plan), fit_step(plan)};
-    if (plan.assembly->halves && plan.shown.size() >= 6) steps.push_back(halves_step(plan));
+    if (halves && plan.assembly->halves && plan.shown.size() >= 6) steps.push_back(halves_step(plan));
     if (flowing) {
         std::string text;
         for (std::size_t i = 0; i < steps.size(); ++i) text += fmt::format("{}{} {}", i == 0 ? "" : "  ", i + 1, steps[i]);
@@ -393,21 +360,18 @@ Lines check_lines(const Plan& plan) {
     const double apart = std::max(2.0 * project.accuracy.diagonal_mm, project.tools.rule_step_mm);
     const std::string limit =
         shown(std::max(rounded_to_step(apart, project.tools.rule_step_mm), project.tools.rule_step_mm), project);
-    const auto groups = by_length(plan, false);
-    std::string text;
-    if (!plan.outline->closed) {
-        text = "Inside, point to point: ";
-    } else if (groups.size() == 1 && groups.front().second.size() > 1) {
-        return labelled(
-            "CHECK", fmt::format("{} diagonals point to point inside, all {}: {}. If they differ by more than {}, push it true.",
-                                 capital(count_word(groups.front().second.size())), groups.front().first,
-                                 and_list(groups.front().second), limit));
-    } else {
-        text = "Point to point inside: ";
+    const auto groups = by_length(plan);
+    const bool alike = groups.size() == 1 && groups.front().second.size() > 1;
+    if (alike) {
+        const auto& [length, names] = groups.front();
+        return labelled("CHECK", fmt::format("{} point to point inside, {} {}; if they differ by {}, push it true.", and_list(names), names.size() == 2 ? "both" : "all", length, limit));
     }
-    for (std::size_t i = 0; i < groups.size(); ++i)
-        text += fmt::format("{}{} {}", i == 0 ? "" : ", ", and_list(groups[i].second), groups[i].first);
-    return labelled("CHECK", text + fmt::format(". If one is out by more than {}, push it true before you fix it.", limit));
+    std::vector<std::string> items;
+    for (const auto& [length, names] : groups) {
+        if (items.size() == kMostUnlikeDiagonals) break;
+        items.push_back(fmt::format("{} {}", joined(names, " and "), length));
+    }
+    return labelled("CHECK", fmt::format("{} point to point inside; if one is {} out, push it true.", joined(items, ", "), limit));
 }
 
 }  // namespace boardring

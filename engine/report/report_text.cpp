@@ -2,40 +2,69 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 #include <cstddef>
+#include <utility>
 
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
+#include "report/picture.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
 namespace {
 
+constexpr std::size_t kManyBoards = 8;  // up to these every board has its own row as long as it can
 constexpr std::size_t kPageLines = 39;  // under 40, so that a page fits a sheet and most terminals
 
-// How much room each part of a page gets; the first that makes the page short enough is taken.
+// How much room each part of a page gets.
 struct Fit {
-    std::size_t picture_rows;
-    bool grouped;
-    std::size_t most_rows;
-    bool flowing_order;
-    bool blank_lines;
-    std::size_t decide;
-    std::size_t care;
-    std::size_t assumed;
-    std::size_t noted;
+    std::size_t picture_rows = 13;
+    bool grouped = false;
+    std::size_t most_rows = kMostPictureBoards;
+    bool flowing_order = false;
+    bool halves = true;
+    bool blank_lines = true;
+    std::size_t decide = 6;
+    std::size_t care = 5;
+    std::size_t assumed = 3;
+    std::size_t noted = 3;
 };
 
-constexpr std::array kFits{
-    Fit{13, false, 14, false, true, 6, 5, 3, 3}, Fit{13, false, 14, true, true, 6, 4, 3, 3},
-    Fit{11, false, 14, true, true, 4, 3, 2, 2},  Fit{9, false, 14, true, true, 4, 3, 2, 2},
-    Fit{9, false, 14, true, false, 4, 3, 2, 2},  Fit{13, true, 10, true, true, 4, 3, 2, 2},
-    Fit{11, true, 8, true, false, 4, 3, 2, 2},   Fit{7, false, 14, true, false, 3, 3, 2, 2},
-    Fit{9, true, 8, true, false, 3, 3, 2, 2},    Fit{0, false, 14, true, false, 3, 3, 2, 2},
-    Fit{0, true, 8, true, false, 3, 2, 1, 1},    Fit{0, true, 5, true, false, 2, 2, 1, 0},
-    Fit{0, true, 3, true, false, 2, 1, 1, 0},
-};
+std::size_t kinds_of_board(const Plan& plan) {
+    const std::vector<PieceGroup>& groups = plan.cut_list->groups;
+    return static_cast<std::size_t>(std::count_if(groups.begin(), groups.end(), [](const PieceGroup& group) { return !group.members.empty(); }));
+}
+
+Fit comfortable(const Plan& plan) {
+    Fit fit;
+    const std::size_t boards = plan.shown.size(), kinds = kinds_of_board(plan);
+    fit.grouped = (kinds == 1 && boards > 4) || (boards > kManyBoards && 2 * kinds <= boards);
+    return fit;
+}
+
+// What a page gives up, one after the other, until it is short enough: first air, then words, then the picture, then rows.
+void give_up(Fit& fit, std::size_t what, const Plan& plan) {
+    switch (what) {
+        case 0: fit.flowing_order = true; break;
+        case 1: fit.assumed = 2; break;
+        case 2: fit.picture_rows = 9; break;
+        case 3: fit.decide = fit.care = 3; fit.noted = 2; break;
+        case 4: fit.picture_rows = 7; break;
+        case 5: fit.halves = false; break;
+        case 6: fit.picture_rows = 5; break;
+        case 7: fit.blank_lines = false; break;
+        case 8: fit.assumed = fit.noted = 1; break;
+        case 9: fit.grouped = fit.grouped || (plan.shown.size() > kManyBoards && 3 * kinds_of_board(plan) <= 2 * plan.shown.size()); break;
+        case 10: fit.picture_rows = 0; break;
+        case 11: fit.decide = fit.care = 2; break;
+        case 12: fit.noted = 0; break;
+        case 13: fit.grouped = true; fit.most_rows = 8; break;
+        case 14: fit.most_rows = 5; fit.decide = fit.care = 1; break;
+        default: fit.most_rows = 2; break;
+    }
+}
+constexpr std::size_t kThingsToGiveUp = 16;
 
 void add_block(Lines& page, Lines block, bool blank_before) {
     if (block.empty()) return;
@@ -55,14 +84,14 @@ Lines page_lines(const Plan& plan, const PageOptions& options, const Fit& fit) {
     Lines angles = angle_lines(plan);
     append_lines(angles, by_hand_lines(plan));
     add_block(page, angles, fit.blank_lines);
-    Lines work = order_lines(plan, fit.flowing_order);
+    Lines work = order_lines(plan, fit.flowing_order, fit.halves);
     append_lines(work, last_joint_lines(plan));
     append_lines(work, check_lines(plan));
     add_block(page, work, fit.blank_lines);
     Lines notes = care_lines(plan, options, fit.care);
     append_lines(notes, noted_lines(plan, options, fit.noted));
     append_lines(notes, assumed_lines(plan, options, fit.assumed));
-    append_lines(notes, next_lines(plan, options));
+    append_lines(notes, next_lines(options));
     add_block(page, notes, true);
     return page;
 }
@@ -80,10 +109,27 @@ std::string joined(const Lines& lines) {
 
 std::string plan_page(const Plan& plan, const PageOptions& options) {
     if (!plan.complete() || has_error(plan.findings)) return refusal_page(plan.findings, options);
-    Lines page;
-    for (const Fit& fit : kFits) {
+    Fit fit = comfortable(plan);
+    Lines page = page_lines(plan, options, fit);
+    for (std::size_t what = 0; what < kThingsToGiveUp && page.size() > kPageLines && !options.more; ++what) {
+        give_up(fit, what, plan);
         page = page_lines(plan, options, fit);
-        if (page.size() <= kPageLines || options.more) break;
+    }
+    // Words given up may have made room for a picture or for air again.
+    for (const std::size_t rows : {std::size_t{9}, std::size_t{7}, std::size_t{5}}) {
+        if (options.more || fit.picture_rows >= rows) break;
+        Fit pictured = fit;
+        pictured.picture_rows = rows;
+        Lines with_picture = page_lines(plan, options, pictured);
+        if (with_picture.size() > kPageLines) continue;
+        page = std::move(with_picture);
+        fit = pictured;
+        break;
+    }
+    if (!options.more && !fit.blank_lines) {
+        fit.blank_lines = true;
+        Lines airy = page_lines(plan, options, fit);
+        if (airy.size() <= kPageLines) page = std::move(airy);
     }
     if (options.more) add_block(page, more_lines(plan, options), true);
     return joined(page);
