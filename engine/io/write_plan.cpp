@@ -1,6 +1,7 @@
 #include "io/write_plan.hpp"
 
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <nlohmann/json.hpp>
@@ -505,38 +506,62 @@ Json totals_of(const Plan& plan) {
     return j;
 }
 
-std::string leaf(const Json& value) { return value.dump(-1, ' ', false, Json::error_handler_t::replace); }
+// Shortest decimals that read back as the same double, always with a sign that it is one: 900.0, 1e-05.
+void add_number(double value, std::string& text) {
+    std::array<char, 32> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+    const std::string_view written(digits.data(), static_cast<std::size_t>(end - digits.data()));
+    text += written;
+    if (written.find_first_of(".e") == std::string_view::npos) text += ".0";
+}
 
-std::string on_one_line(const Json& value) {
-    if (!value.is_structured()) return leaf(value);
-    std::string text(1, value.is_object() ? '{' : '[');
+void add_leaf(const Json& value, std::string& text) {
+    if (value.is_number_float()) {
+        add_number(value.get<double>(), text);
+    } else {
+        text += value.dump(-1, ' ', false, Json::error_handler_t::replace);
+    }
+}
+
+// Keys are our own words: nothing in them wants escaping.
+void add_key(const std::string& key, std::string& text) {
+    text += '"';
+    text += key;
+    text += "\": ";
+}
+
+// Adds the value on one line; false, with some of it added, as soon as it is found too long for one.
+bool add_on_one_line(const Json& value, std::size_t most, std::string& text) {
+    if (!value.is_structured()) {
+        add_leaf(value, text);
+        return text.size() <= most;
+    }
+    text += value.is_object() ? '{' : '[';
     for (auto item = value.begin(); item != value.end(); ++item) {
         if (item != value.begin()) text += ", ";
-        if (value.is_object()) text += leaf(Json(item.key())) + ": ";
-        text += on_one_line(*item);
+        if (value.is_object()) add_key(item.key(), text);
+        if (!add_on_one_line(*item, most, text)) return false;
     }
     text += value.is_object() ? '}' : ']';
-    return text;
+    return text.size() <= most;
 }
 
-// Lists of things long enough to be looked for stand one below the other even where two would fit on a line.
-bool spread_out(const Json& value) {
-    if (!value.is_structured() || value.empty()) return false;
-    constexpr std::size_t kLineLength = 100;
-    if (value.is_array() && value.front().is_object()) return true;
-    return on_one_line(value).size() > kLineLength;
-}
-
+// What is longer than a line stands one item below the other; so do lists of things that are looked for, even short ones.
 void lay_out(const Json& value, std::size_t depth, std::string& text) {
-    if (!spread_out(value)) {
-        text += on_one_line(value);
+    if (!value.is_structured()) {
+        add_leaf(value, text);
         return;
     }
+    constexpr std::size_t kLineLength = 100;
+    const bool list_of_things = value.is_array() && !value.empty() && value.front().is_object();
+    const std::size_t before = text.size();
+    if (!list_of_things && add_on_one_line(value, before + kLineLength, text)) return;
+    text.resize(before);
     text += value.is_object() ? "{\n" : "[\n";
     for (auto item = value.begin(); item != value.end(); ++item) {
         if (item != value.begin()) text += ",\n";
         text.append(2 * (depth + 1), ' ');
-        if (value.is_object()) text += leaf(Json(item.key())) + ": ";
+        if (value.is_object()) add_key(item.key(), text);
         lay_out(*item, depth + 1, text);
     }
     text += '\n';
