@@ -103,7 +103,7 @@ Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwi
         if (outline.is_joint(c)) {
             const Vec2 before = side[outline.board_before(c)];
             const Vec2 after = side[outline.board_after(c)];
-            turn_deg = degrees(std::atan2(cross(before, after), dot(before, after)));
+            turn_deg = degrees(std::atan2(cross(before, after), dot(before, after))) + 0.0;  // no -0
         }
         outline.turn_deg.push_back(turn_deg);
         outline.interior_deg.push_back(180.0 - turn_deg);

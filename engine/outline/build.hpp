@@ -21,7 +21,7 @@ Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwi
 
 /// Equal sides, equal turns span / pieces; the centre on the left hand. Side 0 from (0, 0) along +x, corners as in
 /// build_regular with h = span / (2 pieces). Fit by corners: side 2 R sin h; by flats: 2 R tan h. An open chain.
-/// `pieces` sides that touch the arc need h < 90: locate_outline says so, here it is an invariant.
+/// At least 2 pieces: sides that touch the arc need h < 90.
 Outline build_arc(const ArcOutline& asked);
 
 /// The outline of a chain that closes (or is open): walked, side 0 along +x from the origin.

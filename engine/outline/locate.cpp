@@ -5,10 +5,7 @@
 #include <utility>
 #include <variant>
 
-#include <fmt/format.h>
-
 #include "base/angle.hpp"
-#include "base/length_text.hpp"
 #include "outline/adjust.hpp"
 #include "outline/build.hpp"
 #include "outline/check.hpp"
@@ -18,28 +15,27 @@
 namespace boardring {
 namespace {
 
+// Below these a misfit is the rounding of our own sums, and shown as none.
+constexpr double kSumRightDeg = 1e-9;
+constexpr double kMeets = 1e-12;  // of the perimeter
+
 Misclosure misclosure_of(const Chain& given) {
     const auto n = static_cast<double>(given.sides());
+    const double misfit_deg = angle_misfit_deg(given);
     Misclosure miss;
     miss.angle_sum_expected_deg = (n - 2.0) * 180.0;
-    miss.angle_deg = angle_misfit_deg(given);
+    miss.angle_deg = std::abs(misfit_deg) <= kSumRightDeg ? 0.0 : misfit_deg;
     miss.angle_sum_deg = miss.angle_sum_expected_deg + miss.angle_deg;
     Chain balanced = given;
-    for (double& interior : balanced.interior_deg) interior -= miss.angle_deg / n;
+    for (double& interior : balanced.interior_deg) interior -= misfit_deg / n;
     const Vec2 end = walk(balanced).end_mm;
+    if (length(end) <= kMeets * perimeter_mm(given)) return miss;
     miss.dx_mm = end.x;
     miss.dy_mm = end.y;
     miss.length_mm = length(end);
     miss.direction_deg = direction_deg(end);
-    miss.one_in = miss.length_mm > 0.0 ? perimeter_mm(given) / miss.length_mm : 0.0;
+    miss.one_in = perimeter_mm(given) / miss.length_mm;
     return miss;
-}
-
-constexpr double kSumRightDeg = 1e-9;
-
-Findings with(Findings findings, Finding more) {
-    findings.push_back(std::move(more));
-    return findings;
 }
 
 void fill_readings(Outline& outline, const std::vector<Reading>& readings) {
@@ -58,27 +54,26 @@ void fill_readings(Outline& outline, const std::vector<Reading>& readings) {
 }
 
 Result<Outline> locate_readings(const Project& project) {
-    Result<Notebook> book = open_notebook(project.outline, project.style());
-    if (!book.ok()) return book.findings();
-    Findings findings = book.findings();
-    const Chain& given = book.value().chain;
+    const Notebook book = open_notebook(project.outline);
+    const Chain& given = book.chain;
+    Findings findings;
     Misclosure miss;
     Chain used = given;
     if (given.closed) {
         miss = misclosure_of(given);
         if (const std::optional<Spread> spread = spread_within_digits(given)) {
-            append(findings, spread_findings(book.value(), project, miss, *spread));
+            findings = spread_findings(book, project, miss, *spread);
             used = with_spread(given, *spread);
-        } else if (std::abs(miss.angle_deg) > kSumRightDeg) {
-            return with(std::move(findings), angle_sum_finding(book.value(), project));
+        } else if (miss.angle_deg != 0.0) {
+            return angle_sum_finding(book, project);
         } else {
-            return with(std::move(findings), misclosure_finding(book.value(), project, miss));
+            return misclosure_finding(book, project, miss);
         }
     }
     Outline outline = build_chain(used);
     outline.letters_clockwise = project.outline.letters_clockwise;
     outline.misclosure = miss;
-    append(findings, diagonal_findings(book.value(), project, outline));
+    append(findings, diagonal_findings(book, project, outline));
     fill_readings(outline, std::get<ReadingsOutline>(project.outline.form).readings);
     return {std::move(outline), std::move(findings)};
 }
@@ -92,13 +87,6 @@ Result<Outline> build_form(const OutlineAsked& asked) {
     } else if (const auto* rectangle = std::get_if<RectangleOutline>(&asked.form)) {
         outline = build_rectangle(*rectangle);
     } else if (const auto* arc = std::get_if<ArcOutline>(&asked.form)) {
-        const double each_deg = arc->span_deg / static_cast<double>(arc->pieces);
-        if (each_deg >= 180.0) {
-            return Finding{Severity::error, "outline.arc-too-few", asked.form_pointer,
-                           fmt::format("{} degrees of arc cannot be made of {}: each piece would span {}; it must stay under 180.", show_number(arc->span_deg, 2),
-                                       arc->pieces == 1 ? "one piece" : fmt::format("{} pieces", arc->pieces), show_number(each_deg, 2)),
-                           fmt::format("Use at least {} pieces.", static_cast<int>(arc->span_deg / 180.0) + 1)};
-        }
         outline = build_arc(*arc);
     } else {
         const auto& points = std::get<PointsOutline>(asked.form);

@@ -1,7 +1,9 @@
 #pragma once
-#include "base/result.hpp"
+#include <cstddef>
+#include <string>
+#include <vector>
+
 #include "outline/chain.hpp"
-#include "outline/outline.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -18,9 +20,9 @@ struct Notebook {
 };
 inline constexpr std::size_t kNoLine = static_cast<std::size_t>(-1);
 
-/// Puts the readings in ring order. Findings: `outline.missing` for a side or corner without a value, `outline.twice` for one
-/// with two, `outline.zero-side`.
-Result<Notebook> open_notebook(const OutlineAsked& asked, const LengthStyle& style);
+/// Puts the readings in ring order. Every side and every joint's angle stands there once and has a value: io/read_project says
+/// so to the maker, here it is an invariant.
+Notebook open_notebook(const OutlineAsked& asked);
 
 /// "AB", or "A-AB" where letters alone could be read two ways.
 std::string pair_name(std::size_t first, std::size_t second);

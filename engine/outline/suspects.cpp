@@ -171,6 +171,7 @@ std::optional<AllCornersSuspect> all_corners_suspect(const Chain& given) {
     double within = 0.0;
     for (const double w : given.angle_within_deg) within += w;
     const double plain_misfit = angle_misfit_deg(given);
+    std::optional<AllCornersSuspect> best;
     for (const Slip slip : {Slip::turn, Slip::half, Slip::saw, Slip::outside_ring}) {
         Chain meant = given;
         for (double& interior : meant.interior_deg) interior = corner_that_gives(slip, interior, false);
@@ -184,9 +185,9 @@ std::optional<AllCornersSuspect> all_corners_suspect(const Chain& given) {
         }
         for (double& interior : meant.interior_deg) interior -= misfit / static_cast<double>(given.sides());
         const double miss = miss_mm(meant);
-        if (miss <= 3.0 * closing_noise_mm(meant)) return AllCornersSuspect{slip, miss};
+        if (miss <= 3.0 * closing_noise_mm(meant) && (!best || miss < best->miss_mm)) best = AllCornersSuspect{slip, miss};
     }
-    return std::nullopt;
+    return best;
 }
 
 std::optional<ExchangeSuspect> two_inward_suspect(const Chain& given) {
