@@ -35,6 +35,7 @@ Planned plan_project(const std::string& name) {
     for (Finding& finding : findings) {
         if (finding.line != 0) continue;
         const Place place = place_of(read.places, finding.pointer);
+        if (place.line == place_of(read.places, "").line && !finding.pointer.empty()) continue;  // only the file itself stands for it: no help
         finding.line = place.line;
         finding.column = place.column;
     }

@@ -18,8 +18,11 @@ def main():
         folder.mkdir(parents=True)
         for name, text in golden.demo_outputs(project).items():
             (folder / name).write_bytes(text)
-    for folder in golden.finding_folders():
-        (folder / "said.txt").write_bytes(golden.finding_output(folder))
+    said = golden.HERE / "said"
+    shutil.rmtree(said, ignore_errors=True)
+    said.mkdir()
+    for project in golden.finding_projects():
+        (said / (project.stem + ".txt")).write_bytes(golden.finding_output(project))
 
 
 if __name__ == "__main__":

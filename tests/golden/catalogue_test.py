@@ -4,12 +4,19 @@ import os
 import pathlib
 import re
 import subprocess
+import sys
 import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import golden  # noqa: E402
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 
 AREAS = "file|key|value|length|angle|outline|reading|stock|board|boards|joint|end|ends|piece|cut|closure|care|title|arc|regular"
+# Said of the command line, where there is no project; tests/unit/plan/one_joint_test.cpp shows them. The size limit would need a file of 4 MB;
+# tests/unit/io shows it.
+NOT_IN_A_FILE = ["joint.angle-out-of-range", "joint.width-out-of-range", "file.too-large"]
 CODE = re.compile(rf'"((?:{AREAS})\.[a-z]+(?:-[a-z]+)*)"')
 
 
@@ -31,8 +38,8 @@ class Catalogue(unittest.TestCase):
         self.assertEqual(sorted(codes_in_source()), sorted(self.listed))
 
     def test_every_code_has_a_golden_project(self):
-        shown = {path.name for path in (SOURCE / "tests/golden/findings").iterdir() if path.is_dir()}
-        self.assertEqual(sorted(set(self.listed) - shown), [])
+        shown = {golden.code_of(project) for project in golden.finding_projects()}
+        self.assertEqual(sorted(set(self.listed) - shown - set(NOT_IN_A_FILE)), [])
         self.assertEqual(sorted(shown - set(self.listed)), [])
 
     def test_each_is_explained_in_full(self):

@@ -1,7 +1,8 @@
 """What the golden tests and bless.py share: how an output is made and where it is kept.
 
 demos/NAME/      page.txt, exit code and every file `plan --out` writes for projects/NAME.json
-findings/CODE/   project.json shows the finding; said.txt is what `check` says of it
+findings/        CODE.json or CODE--what.json shows a finding; so does every file of projects_bad/, the reader's corpus
+said/            what `check` says of each of them
 """
 import os
 import pathlib
@@ -24,15 +25,21 @@ def demo_outputs(project):
         return outputs
 
 
-def finding_output(folder):
-    """What `check` says of the project in a finding's folder, exit code first."""
-    run = subprocess.run([BOARDRING, "check", "project.json"], cwd=folder, capture_output=True, check=False)
+def finding_projects():
+    """Projects that show a finding; its code is the file name up to "--"."""
+    return sorted([*(HERE / "findings").glob("*.json"), *(HERE / "projects_bad").glob("*.json")], key=lambda path: path.name)
+
+
+def code_of(project):
+    return project.stem.split("--")[0]
+
+
+def finding_output(project):
+    """What `check` says of a project, exit code first. Read from standard input, so that no file name is in it."""
+    run = subprocess.run([BOARDRING, "check", "-"], input=project.read_bytes(), capture_output=True, check=False)
     return f"exit code {run.returncode}\n".encode() + run.stdout + run.stderr
 
 
 def demos():
     return sorted((SOURCE / "projects").glob("*.json"))
 
-
-def finding_folders():
-    return sorted(path for path in (HERE / "findings").iterdir() if path.is_dir())

@@ -23,11 +23,15 @@ class Golden(unittest.TestCase):
                     self.assertEqual(kept[name].decode(), text.decode(), f"{project.stem}: {name}")
 
     def test_findings(self):
-        for folder in golden.finding_folders():
-            with self.subTest(folder.name):
-                said = golden.finding_output(folder).decode()
-                self.assertEqual((folder / "said.txt").read_text(), said)
-                self.assertIn(folder.name, said, "the project must show the finding its folder is named after")
+        for project in golden.finding_projects():
+            with self.subTest(project.stem):
+                said = golden.finding_output(project).decode()
+                self.assertEqual((golden.HERE / "said" / (project.stem + ".txt")).read_text(), said)
+                self.assertIn(golden.code_of(project), said, "the project must show the finding it is named after")
+
+    def test_nothing_left_over(self):
+        self.assertEqual(sorted(path.stem for path in (golden.HERE / "said").iterdir()),
+                         [project.stem for project in golden.finding_projects()])
 
 
 if __name__ == "__main__":
