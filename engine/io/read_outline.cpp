@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
-#include "base/names.hpp"
+#include "base/vec2.hpp"
 #include "io/sections.hpp"
 #include "io/values.hpp"
 #include "io/wording.hpp"
@@ -85,12 +85,22 @@ Vec2 read_point(Job& job, const Spot& spot) {
     return {x.value_or(0.0), y.value_or(0.0)};
 }
 
+// The larger of the two sides of the box round the points.
+double extent(const std::vector<Vec2>& points) {
+    const auto [left, right] = std::minmax_element(points.begin(), points.end(), [](Vec2 a, Vec2 b) { return a.x < b.x; });
+    const auto [low, high] = std::minmax_element(points.begin(), points.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
+    return std::max(right->x - left->x, high->y - low->y);
+}
+
 void read_points(Job& job, const Spot& spot, OutlineRead& read) {
     const auto count = read_list(job, spot, read.asked.open ? 2 : 3, kMostCorners, "points");
     if (!count) return;
     read.boards = read.asked.open ? *count - 1 : *count;
     PointsOutline points;
+    const std::size_t plain_before = job.plain_lengths.size();
     for (std::size_t i = 0; i < *count; ++i) points.points_mm.push_back(read_point(job, spot.item(i)));
+    const bool all_plain = job.plain_lengths.size() - plain_before == 2 * *count;
+    if (all_plain) job.plain_lengths.push_back({spot, Measures::outline, extent(points.points_mm)});
     read.asked.form = points;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -28,10 +29,10 @@ void check_format(Job& job, const Fields& fields) {
     if (spot) read_word(job, *spot, {kFormat});
 }
 
-Unit read_unit(Job& job, const Fields& fields) {
+std::optional<Unit> read_unit(Job& job, const Fields& fields) {
     const auto spot = fields.require(job, "units", "what a plain number is: mm, cm, m, in or ft", "\"mm\"");
-    if (!spot) return Unit::mm;
-    return read_choice<Unit>(job, *spot, kUnitWords).value_or(Unit::mm);
+    if (!spot) return std::nullopt;
+    return read_choice<Unit>(job, *spot, kUnitWords);
 }
 
 void sort_in_file_order(Findings& findings) {
@@ -59,7 +60,8 @@ Project read_sections(Job& job, const Fields& fields) {
     Project project;
     check_format(job, fields);
     if (const auto title = fields.find("title")) project.title = read_text(job, *title, 0, kMostTitle).value_or("");
-    project.unit = job.unit = read_unit(job, fields);
+    const std::optional<Unit> unit = read_unit(job, fields);
+    project.unit = job.unit = unit.value_or(Unit::mm);
     project.tools = read_tools(job, fields);
     project.accuracy = read_accuracy(job, fields);
     OutlineRead outline = read_outline(job, fields);
@@ -76,7 +78,7 @@ Project read_sections(Job& job, const Fields& fields) {
     project.pieces = read_pieces(job, fields, stock);
     project.stock = std::move(stock.stock);
     project.wanted = read_wanted(job, fields, project.accuracy.preset, outline.boards);
-    warn_of_odd_scale(job);
+    if (unit) warn_of_odd_scale(job);
     return project;
 }
 

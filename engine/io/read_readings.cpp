@@ -205,7 +205,7 @@ bool angle_in_range(Job& job, const Named& named, double deg) {
     if (!(deg > 0.0 && deg < 360.0)) {
         job.tell(spot, "value.out-of-range",
                  fmt::format("{} is no corner; an angle must be more than 0 and less than 360 degrees.", written(spot)),
-                 "Measure the corner again.");
+                 deg > 360.0 ? "One letter is an angle; write two for a length: \"AB 900\"." : "Measure the corner again.");
         return false;
     }
     if (named.line.inward && deg > 180.0) {

@@ -121,6 +121,7 @@ StockRead read_stock(Job& job, const Fields& project) {
     const auto spot = project.find("stock");
     if (!spot) return read;
     const auto fields = Fields::open(job, *spot, {}, {any_key, "names you choose"});
+    read.readable = fields.has_value();
     if (!fields) return read;
     for (const auto& [name, value] : fields->others()) {
         check_stock_name(job, name, value);
@@ -135,6 +136,7 @@ std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const Sto
     if (!name) return std::nullopt;
     const auto at = std::find_if(stock.stock.begin(), stock.stock.end(), [&name](const Stock& s) { return s.name == *name; });
     if (at != stock.stock.end()) return static_cast<std::size_t>(at - stock.stock.begin());
+    if (!stock.readable) return std::nullopt;
     const std::string nearest = nearest_word(*name, stock.names);
     job.tell(spot, "stock.unknown",
              stock.names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", quoted(*name))

@@ -33,6 +33,7 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open);
 struct StockRead {
     std::vector<Stock> stock;             ///< in file order; sizes are 0 where they could not be read
     std::vector<std::string_view> names;  ///< of the same
+    bool readable = true;                 ///< false: "stock" is there but no group, so nothing is known of its names
 };
 StockRead read_stock(Job& job, const Fields& project);
 /// Index of the stock named at `spot`; an unknown name is a finding.

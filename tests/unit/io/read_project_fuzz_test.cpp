@@ -11,6 +11,7 @@
 
 #include "io/read_project.hpp"
 #include "support/catch.hpp"
+#include "support/full_size.hpp"
 #include "support/random.hpp"
 
 using namespace boardring;
@@ -19,7 +20,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr int kRounds = 20'000;
+// BOARDRING_FULL=1 asks for the long run.
+const int kRounds = static_cast<int>(boardring_test::cases(20'000, 1'000'000));
 
 std::vector<std::string> good_texts() {
     std::vector<fs::path> files;

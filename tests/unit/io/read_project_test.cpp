@@ -307,6 +307,8 @@ TEST_CASE("Plain numbers of another unit's scale are asked about, whole small jo
     CHECK(warned("in", "25", "5.5", "1.5").empty());
     CHECK(warned("mm", "640", "145", "\"1.5 mm\"").empty());
     CHECK(warned("mm", "20", "6", "2").empty());
+    const std::string points = R"("outline": {"line": "inside", "points": [[0, 0], [3, 0], [3, 2], [0, 2]]}, )";
+    CHECK(finding_of(job(points, kBoards), "value.odd-scale").pointer == "/outline/points");
     const Finding finding = finding_of(job(R"("outline": {"line": "inside", "regular": {"corners": 6, "side": 640}}, )",
                                            R"("boards": {"lie": "flat", "all": {"width": 90, "thickness": 1.5}})"),
                                        "value.odd-scale");
@@ -329,6 +331,26 @@ TEST_CASE("All findings come at once, in file order, each at its line") {
     std::vector<std::tuple<std::string, std::string, int>> told;
     for (const Finding& f : read.findings) told.emplace_back(f.code, f.pointer, f.line);
     CHECK(told == expected);
+}
+
+TEST_CASE("One fault is told once, not again by what depends on it") {
+    const auto codes = [](const std::string& text) {
+        std::string told;
+        for (const Finding& f : read_project(text).findings) told += f.code + " ";
+        return told;
+    };
+    const std::string on_rail = R"("boards": {"lie": "flat", "all": {"stock": "rail"}})";
+    CHECK(codes(job(kRing, on_rail, R"("stock": [])")) == "value.wrong-type ");
+    CHECK(codes(job(kRing, on_rail, R"("stock": {"rail": 5})")) == "value.wrong-type ");
+    CHECK(codes(job(kRing, on_rail, R"("stock": {"rail": {"width": 90, "thickness": "thin"}})")) == "length.not-understood ");
+    CHECK(codes(job(kRing, R"("boards": {"lie": "flat", "all": 5})")) == "value.wrong-type ");
+    CHECK(
+        codes(job(
+            R"("outline": {"line": "inside", "regular": {"corners": 2, "side": 400}}, )", kBoards,
+            R"("joints": {"G": {"kind": "butt", "through": 9}}, "ends": {"A": {"square": true}}, "wanted": {"fit_last": 9})")) ==
+        "value.out-of-range ");
+    CHECK(codes(kHead + R"("units": "furlong", "outline": {"line": "inside", "rectangle": {"length": 900, "width": 1.5}}, )" +
+                kBoards + "}") == "value.not-allowed ");
 }
 
 TEST_CASE("A mistyped key is answered with the one that was meant") {
