@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/angle.hpp"
@@ -21,6 +23,8 @@ Project as_project(const JointAskedAlone& asked) {
     Project project;
     project.unit = asked.unit;
     project.tools = asked.tools;
+    // Two steps that are laid off one against the other want finer marks than a length does.
+    project.tools.rule_step_mm = std::min(asked.tools.rule_step_mm, in_inches(project) ? 25.4 / 32.0 : 0.1);
     return project;
 }
 
@@ -75,14 +79,15 @@ std::string hand_words(const EndCut& cut, const std::string& own, const std::str
                        way(cut.square_second_mm, "back towards the corner", "further into the board"));
 }
 
-std::string reach_words(const EndCut& cut, const Project& project) {
-    const auto from_corner = [&](double t) {
-        const std::string size = shown(std::abs(t), project);
-        return rounded_to_step(std::abs(t), project.tools.rule_step_mm) == 0.0
-                   ? std::string("at the corner")
-                   : fmt::format("{} {}", size, t < 0.0 ? "past the corner" : "short of it");
-    };
-    return fmt::format("inside edge {}, outside edge {}", from_corner(cut.inside_mm), from_corner(cut.outside_mm));
+std::string from_corner(double t, const Project& project) {
+    if (rounded_to_step(std::abs(t), project.tools.rule_step_mm) == 0.0) return "at the corner";
+    return fmt::format("{} {}", shown(std::abs(t), project), t < 0.0 ? "past the corner" : "short of it");
+}
+
+std::string reach_words(double inside_mm, double outside_mm, const Project& project) {
+    const std::string inside = from_corner(inside_mm, project), outside = from_corner(outside_mm, project);
+    return inside == outside ? fmt::format("both edges {}", inside)
+                             : fmt::format("inside edge {}, outside edge {}", inside, outside);
 }
 
 Lines mitre_steps(const JointAskedAlone& asked, const Project& project) {
@@ -98,28 +103,38 @@ Lines mitre_steps(const JointAskedAlone& asked, const Project& project) {
 
 Lines other_steps(const JointAskedAlone& asked, const Project& project) {
     const bool lap = asked.kind == JointKind::half_lap;
-    const std::string first = board_name(asked, 0, project), second = board_name(asked, 1, project);
-    Lines lines = labelled("BY HAND", fmt::format("measured from where the inside edges meet, the corner. {}",
-                                                  lap ? "Ends:"
-                                                      : fmt::format("{} runs on past the other.",
-                                                                    capital(asked.first_runs_through ? first : second))));
-    const auto add = [&](const std::string& name, const EndCut& cut) {
-        std::string text = fmt::format("{}: {}", capital(name), reach_words(cut, project));
-        if (cut.lap) {
-            EndCut shoulder = cut;
-            shoulder.inside_mm = cut.lap->shoulder_inside_mm;
-            shoulder.outside_mm = cut.lap->shoulder_outside_mm;
-            text += fmt::format("; shoulder: {}", reach_words(shoulder, project));
-        }
-        append_lines(lines, labelled("", text + "."));
-    };
-    add(first, asked.cuts.before);
-    add(second, asked.cuts.after);
+    const std::array<std::string, 2> names{board_name(asked, 0, project), board_name(asked, 1, project)};
+    const std::array<const EndCut*, 2> cuts{&asked.cuts.before, &asked.cuts.after};
+    Lines lines = labelled("BY HAND", "measured along each board from where the inside edges meet, the corner.");
+    for (std::size_t i = 0; i < 2; ++i) {
+        const EndCut& cut = *cuts[i];
+        const bool through = !lap && (i == 0) == asked.first_runs_through;
+        std::string text = fmt::format("{}{}: ends with {}", capital(names[i]),
+                                       lap       ? ""
+                                       : through ? ", which runs on"
+                                                 : ", which stops",
+                                       reach_words(cut.inside_mm, cut.outside_mm, project));
+        if (cut.lap)
+            text += fmt::format("; shoulder with {}",
+                                reach_words(cut.lap->shoulder_inside_mm, cut.lap->shoulder_outside_mm, project));
+        append_lines(lines, labelled("", sentence(text)));
+    }
     if (lap)
         append_lines(
             lines,
-            labelled("", "Each board loses half its thickness between end and shoulder, one from above, the other from below."));
+            labelled("", "Between shoulder and end each board loses half its height, one from above, the other from below."));
     return lines;
+}
+
+// Most saws stop between 45 and 50: common practice.
+std::string care_words(const JointAskedAlone& asked, const Project& project) {
+    constexpr double kMostSawsDeg = 45.0;
+    const double steepest = std::max(std::abs(asked.cuts.before.saw_deg), std::abs(asked.cuts.after.saw_deg));
+    const std::string general = "Clamp; your saw's own book comes first.";
+    if (steepest <= kMostSawsDeg + 1e-6) return general;
+    return fmt::format(
+        "{} from square is past most saws' stop: hold the board at 90 to the fence in a jig and saw at {}, or saw by hand. {}",
+        show_angle(shown_away_deg(steepest, project), 2), show_angle(90.0 - shown_away_deg(steepest, project), 2), general);
 }
 
 std::string check_words(const JointAskedAlone& asked, const Project& project) {
@@ -172,7 +187,7 @@ std::string joint_page(const JointAskedAlone& asked) {
     lines.emplace_back();
     append_lines(lines, asked.kind == JointKind::mitre ? mitre_steps(asked, project) : other_steps(asked, project));
     append_lines(lines, labelled("CHECK", check_words(asked, project)));
-    append_lines(lines, labelled("TAKE CARE", "Clamp; your saw's own book comes first."));
+    append_lines(lines, labelled("TAKE CARE", care_words(asked, project)));
     std::string text;
     for (const std::string& line : lines) {
         text += line;

@@ -127,7 +127,8 @@ Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longe
         row.push_back(end_cell(plan, end, longer == Longer::mixed, with_letters));
         if (!shows_rises(plan)) continue;
         const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
-        row.push_back(square ? std::string() : shown(board.ends[left ? board.left_end : 1 - board.left_end].bevel_rise_mm, plan.project));
+        row.push_back(square ? std::string()
+                             : shown(board.ends[left ? board.left_end : 1 - board.left_end].bevel_rise_mm, plan.project));
     }
     return row;
 }
@@ -214,7 +215,7 @@ const char* turning_words(Turning turning, Lie lie) {
         case Turning::as_first:
             return "";
         case Turning::top_to_bottom:
-            return flat ? "turned over end for end (outside still outside)" : "turned upside down (outside still outside)";
+            return flat ? "turned over end for end" : "turned upside down (outside still outside)";
         case Turning::edge_for_edge:
             return flat ? "turned over edge for edge" : "turned face for face (the ends stay)";
         case Turning::end_for_end:
@@ -270,7 +271,8 @@ std::string extra_words(const Plan& plan) {
             return show_setting(saw, plan.project) + (saw < 0.0 ? " (inside longer)" : "");
         };
         const std::string left = end(piece.left_saw_deg), right = end(piece.right_saw_deg);
-        text += fmt::format("{}{} x {}, {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24), shown(piece.length_mm, plan.project),
+        text += fmt::format("{}{} x {}, {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24),
+                            shown(piece.length_mm, plan.project),
                             left == right ? fmt::format("both ends {}", left) : fmt::format("left {}, right {}", left, right));
         if (plan.project.stock.size() > 1) text += fmt::format(", of {}", clean_text(plan.project.stock[piece.stock].name, 16));
     }
@@ -318,7 +320,8 @@ std::string lap_words(const Plan& plan) {
         };
         text += fmt::format(". {} the upper half, {} the lower", words(upper), words(lower));
     } else if (by_side && left_half && right_half && *left_half != *right_half) {
-        text += fmt::format(". Every left end keeps its {} half, every right end its {}", *left_half ? "upper" : "lower", *right_half ? "upper" : "lower");
+        text += fmt::format(". Every left end keeps its {} half, every right end its {}", *left_half ? "upper" : "lower",
+                            *right_half ? "upper" : "lower");
     } else {
         text += ". Which half stays: see --more";
     }
@@ -359,8 +362,7 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const std::size_t all = grouped ? groups : plan.shown.size();
     if (rows.size() < all)
         add(fmt::format("and {} more {}: see --more or cut-list.csv.", all - rows.size(), grouped ? "kinds of board" : "boards"));
-    if (longer == Longer::mixed)
-        add("\"in\": at that end the inside is the longer side; everywhere else the outside is.");
+    if (longer == Longer::mixed) add("\"in\": at that end the inside is the longer side; everywhere else the outside is.");
     add(alike_words(plan, grouped));
     const std::string laps = lap_words(plan), extra = extra_words(plan);
     if (!laps.empty()) add(fmt::format("LAPS  {}", laps));

@@ -78,8 +78,8 @@ Lines marks(const Plan& plan) {
                             shown(at.bevel_rise_mm, project), shown(end.face_mm, project), longer_words(end, project)});
         }
     }
-    Lines lines{"MARKS  from the datum: a square line at the leftmost mark, outside edge to you. All from the one line,",
-                "       never from each other. \"face\" is the sawn length; the mate's must be the same at a mitre."};
+    Lines lines{"MARKS  from the datum, a square line at the leftmost mark; outside edge to you. All from that one line,",
+                "       never from each other. \"face\" is the sawn length: at a mitre both boards have the same."};
     append_lines(lines, table({"end", "side", "inside mark", "outside mark", "set", "edge angle",
                                fmt::format("rise in {}", shown(project.tools.bevel_base_mm, project)), "face", "longer"},
                               rows));
@@ -100,9 +100,9 @@ Lines square_lines(const Plan& plan) {
         }
     }
     if (rows.empty()) return {};
-    Lines lines{"SQUARE LINE  square a line across at \"at\" from the datum. Along the outside edge step \"first\" from it into",
-                "             the board (minus: towards the corner), then \"second\" back towards the corner (minus: into the",
-                "             board). Join that point with the inside end of the square line."};
+    Lines lines{"SQUARE LINE  square a line across at \"at\" from the datum. Along the outside edge step \"first\" into the",
+                "             board (minus: towards the corner), then \"second\" back towards the corner (minus: into",
+                "             the board). Join that point with the inside end of the square line."};
     append_lines(lines, table({"end", "at", "first", "second", ""}, rows));
     return lines;
 }
@@ -234,7 +234,7 @@ Lines closure(const Plan& plan) {
     const auto add = [&](const char* label, const ClosureReport& report, const std::optional<WorstRounding>& worst) {
         std::string text = report_words(report, plan);
         if (worst) text += worst_words(*worst, plan);
-        if (!text.empty()) append_lines(lines, labelled(fmt::format("  {}", label), text));
+        if (!text.empty()) append_lines(lines, labelled(fmt::format("  {}", label), text, kLabelColumns + 2));
     };
     add("unrounded", closure.exact, std::nullopt);
     add("marked", closure.marked, closure.worst_marked);
@@ -254,12 +254,25 @@ Lines findings(const Plan& plan, const PageOptions& options) {
     return lines;
 }
 
+Lines assumed(const Plan& plan) {
+    if (plan.project.assumed.empty()) return {};
+    Lines lines{"ASSUMED  because the project does not say; where it would be written."};
+    for (const Assumption& assumption : plan.project.assumed) {
+        for (const std::string& line :
+             wrapped(fmt::format("{}   {}", clean_text(assumption.value, 200), clean_text(assumption.pointer, 100)),
+                     kTextColumns - kIndent)) {
+            lines.push_back(fmt::format("  {}", line));
+        }
+    }
+    return lines;
+}
+
 }  // namespace
 
 Lines more_lines(const Plan& plan, const PageOptions& options) {
     Lines all;
     for (Lines block : {marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan),
-                        findings(plan, options)}) {
+                        assumed(plan), findings(plan, options)}) {
         if (block.empty()) continue;
         if (!all.empty()) all.emplace_back();
         append_lines(all, std::move(block));

@@ -26,7 +26,8 @@ std::string both_sentences(const Finding& finding) {
                        sentence(clean_text(finding.fix, 600)));
 }
 
-// Findings of one severity behind a label, as many as fit into `most` lines. The first is told whatever it takes, without its fix if need be.
+// Findings of one severity behind a label, as many as fit into `most` lines. With any room at all the first is told whatever it
+// takes, without its fix if need be.
 Told tell(const Plan& plan, Severity severity, const char* label, std::size_t most) {
     Told told;
     for (const Finding& finding : plan.findings) {
@@ -34,8 +35,9 @@ Told tell(const Plan& plan, Severity severity, const char* label, std::size_t mo
         const std::string code = fmt::format("({})", clean_text(finding.code, 40));
         const bool first = told.lines.empty();
         Lines lines = labelled(first ? label : "", fmt::format("{} {}", both_sentences(finding), code));
-        if (first && lines.size() > most) lines = labelled(label, fmt::format("{} {}", sentence(clean_text(finding.message, 600)), code));
-        if (!first && told.lines.size() + lines.size() > most) {
+        if (first && lines.size() > most)
+            lines = labelled(label, fmt::format("{} {}", sentence(clean_text(finding.message, 600)), code));
+        if (most == 0 || (!first && told.lines.size() + lines.size() > most)) {
             ++told.left_out;
             continue;
         }
@@ -46,11 +48,15 @@ Told tell(const Plan& plan, Severity severity, const char* label, std::size_t mo
 
 // What spoils wood when the assumption is wrong comes first.
 std::size_t weight_of(const Assumption& assumption) {
-    constexpr std::array<std::string_view, 12> kFirst{"/tools/scale_at_square", "/tools/kerf", "/tools/tilt_limit", "/tools/swing_limit", "/outline/basis", "/joints/all/kind",
-                                                      "/wanted/gap", "/tools/saw_step", "/tools/rule_step", "/end_trim", "/surface", "/square"};
+    constexpr std::array<std::string_view, 12> kFirst{
+        "/tools/scale_at_square", "/tools/kerf",      "/tools/tilt_limit", "/tools/swing_limit",
+        "/outline/basis",         "/joints/all/kind", "/wanted/gap",       "/tools/saw_step",
+        "/tools/rule_step",       "/end_trim",        "/surface",          "/square"};
     for (std::size_t i = 0; i < kFirst.size(); ++i) {
         const std::string& pointer = assumption.pointer;
-        if (pointer.size() >= kFirst[i].size() && std::string_view(pointer).substr(pointer.size() - kFirst[i].size()) == kFirst[i]) return i;
+        if (pointer.size() >= kFirst[i].size() &&
+            std::string_view(pointer).substr(pointer.size() - kFirst[i].size()) == kFirst[i])
+            return i;
     }
     return kFirst.size();
 }
@@ -73,16 +79,23 @@ void append_lines(Lines& to, Lines more) {
 
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
     Told told = tell(plan, Severity::warning, "DECIDE", most);
-    if (told.left_out > 0)
-        append_lines(told.lines, labelled(told.lines.empty() ? "DECIDE" : "", more_words(told.left_out, options)));
-    return told.lines;
+    if (told.left_out == 0) return told.lines;
+    if (!told.lines.empty()) {
+        append_lines(told.lines, labelled("", more_words(told.left_out, options)));
+        return told.lines;
+    }
+    return labelled("DECIDE", fmt::format("{}, before you buy: boardring check {}", counted(told.left_out, "point", "points"),
+                                          clean_text(options.project_name, 40)));
 }
 
 Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
-    Told told = tell(plan, Severity::caution, "TAKE CARE", most > 1 ? most - 1 : 1);
-    const std::string clear = plan.project.unit == Unit::inch ? "12 in" : shown(plan.project.unit == Unit::foot ? 304.8 : 300.0, plan.project);
+    Told told = tell(plan, Severity::caution, "TAKE CARE", most > 0 ? most - 1 : 0);
+    const std::string clear = plan.project.unit == Unit::inch   ? "12 in"
+                              : plan.project.unit == Unit::foot ? "1 ft"
+                                                                : shown(300.0, plan.project);
     std::string general = fmt::format("Clamp; keep hands {} clear of the blade. Your saw's own book comes first.", clear);
-    if (told.left_out > 0) general = fmt::format("{} {}.", general, capital(more_words(told.left_out, options)));
+    if (told.left_out > 0)
+        general = fmt::format("{} And {} more: boardring check {}", general, told.left_out, clean_text(options.project_name, 40));
     append_lines(told.lines, labelled(told.lines.empty() ? "TAKE CARE" : "", general));
     return told.lines;
 }
@@ -91,13 +104,15 @@ Lines assumed_lines(const Plan& plan, const PageOptions& options, std::size_t mo
     if (plan.project.assumed.empty()) return {};
     std::vector<const Assumption*> assumed;
     for (const Assumption& assumption : plan.project.assumed) assumed.push_back(&assumption);
-    std::stable_sort(assumed.begin(), assumed.end(), [](const Assumption* a, const Assumption* b) { return weight_of(*a) < weight_of(*b); });
+    std::stable_sort(assumed.begin(), assumed.end(),
+                     [](const Assumption* a, const Assumption* b) { return weight_of(*a) < weight_of(*b); });
     const std::string file = clean_text(options.file_name.empty() ? options.project_name : options.file_name, 60);
     std::string text;
     for (std::size_t i = 0; i < assumed.size(); ++i) {
         const std::size_t rest = assumed.size() - i - 1;
         const std::string upto = fmt::format("{}{}{}", text, i == 0 ? "" : "; ", clean_text(assumed[i]->value, 120));
-        const std::string ended = rest == 0 ? fmt::format("{}. Change: edit {}.", upto, file) : fmt::format("{}; {} more with --more. Change: edit {}.", upto, rest, file);
+        const std::string ended = rest == 0 ? fmt::format("{}. Change: edit {}.", upto, file)
+                                            : fmt::format("{}; {} more with --more. Change: edit {}.", upto, rest, file);
         if (i > 0 && labelled("I ASSUMED", ended).size() > most) {
             return labelled("I ASSUMED", fmt::format("{}; {} more with --more. Change: edit {}.", text, rest + 1, file));
         }
@@ -115,8 +130,10 @@ Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most
 }
 
 Lines next_lines(const PageOptions& options) {
-    const std::string command = fmt::format("boardring plan {} --out", options.project_name.empty() ? "FILE" : clean_text(options.project_name, 60));
-    Lines lines = labelled("NEXT", fmt::format("{}   (drawings of the boards{})", command, options.more ? "" : "; all marks: --more"));
+    const std::string command =
+        fmt::format("boardring plan {} --out", options.project_name.empty() ? "FILE" : clean_text(options.project_name, 60));
+    Lines lines =
+        labelled("NEXT", fmt::format("{}   (drawings of the boards{})", command, options.more ? "" : "; all marks: --more"));
     return lines.size() == 1 ? lines : labelled("NEXT", command);
 }
 

@@ -81,7 +81,10 @@ struct ShapeWords {
     std::string operator()(const ReadingsOutline&) const { return sided(); }
     [[nodiscard]] std::string sided() const {
         const char* line = project.outline.line == OutlineLine::middle ? "middle line" : line_words(project.outline.line);
-        return fmt::format("{}, {} sizes", project.outline.open ? fmt::format("open chain of {} boards", count_word(sides)) : fmt::format("{}-sided ring", count_word(sides)), line);
+        return fmt::format("{}, {} sizes",
+                           project.outline.open ? fmt::format("open chain of {} boards", count_word(sides))
+                                                : fmt::format("{}-sided ring", count_word(sides)),
+                           line);
     }
 };
 
@@ -240,8 +243,9 @@ Lines sizes(const Plan& plan) {
     const bool inches = in_inches(plan.project);
     Lines lines{fmt::format("inside:  {}", size_line(plan, false)), fmt::format("outside: {}", size_line(plan, true))};
     if (totals.volume_l) {
-        const std::string room = inches ? fmt::format("{} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
-                                        : fmt::format("{} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0));
+        const std::string room = inches
+                                     ? fmt::format("{} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
+                                     : fmt::format("{} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0));
         lines.push_back(fmt::format("{} high, holds {}", shown(totals.height_mm, plan.project), room));
     } else if (plan.project.lie == Lie::on_edge) {
         lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
@@ -287,7 +291,8 @@ Lines closing_lines(const Plan& plan) {
     std::string text = fmt::format("Nothing has to close: {} and {} are free ends", corner_letter(0), corner_letter(last));
     for (const Diagonal& span : plan.assembly->diagonals) {
         if (span.first != 0 || span.second != last) continue;
-        text += fmt::format(", {} apart inside and {} outside", shown(span.inside_mm, plan.project), shown(span.outside_mm, plan.project));
+        text += fmt::format(", {} apart inside and {} outside", shown(span.inside_mm, plan.project),
+                            shown(span.outside_mm, plan.project));
     }
     return labelled("OPEN CHAIN.", fmt::format("{}.{}", text, inward_words(outline)), kVerdictColumns);
 }
@@ -307,26 +312,27 @@ Lines sawing_lines(const Plan& plan) {
         (way->lies_flat ? lying : standing).push_back(setting);
         const double limit = limit_of(tools, way->motion);
         if (way->setting_deg > limit - kNearStopDeg) {
-            const bool one = group.cuts.size() == 1;
-            const bool at_stop = setting == show_angle(on_scale_deg(limit, tools));
-            near.push_back(fmt::format("{} {} your saw's stop, {}", end_names(plan, group.cuts), at_stop ? (one ? "is right at" : "are right at") : one ? "comes close to" : "come close to",
-                                       show_angle(on_scale_deg(limit, tools))));
+            const bool every = group.cuts.size() == 2 * plan.shown.size();
+            const bool one = group.cuts.size() == 1 || every;
+            const std::string stop = show_angle(on_scale_deg(limit, tools));
+            near.push_back(fmt::format("{} {} {} your saw's stop, {}",
+                                       every ? std::string("every end") : end_names(plan, group.cuts), one ? "is" : "are",
+                                       setting == stop ? "right at" : "close to", stop));
         }
     }
     const bool on_edge = project.lie == Lie::on_edge;
     std::vector<std::string> parts;
-    if (!lying.empty())
-        parts.push_back(fmt::format("{} {}", on_edge ? "tilt to" : "swing to", settings_list(lying)));
+    if (!lying.empty()) parts.push_back(fmt::format("{} {}", on_edge ? "tilt to" : "swing to", settings_list(lying)));
     if (!standing.empty())
-        parts.push_back(fmt::format("board standing at the fence, {} {}", on_edge ? "swing to" : "tilt to", settings_list(standing)));
+        parts.push_back(
+            fmt::format("board standing at the fence, {} {}", on_edge ? "swing to" : "tilt to", settings_list(standing)));
     std::string can = and_list(parts);
     for (const std::string& part : near) can = fmt::format("{}; {}", can, part);
-    can = sentence(can);
-    if (beyond.empty()) return labelled("CAN BE SAWN.", can.empty() ? "Every cut is square." : can, kVerdictColumns);
+    if (beyond.empty()) return labelled("CAN BE SAWN.", can.empty() ? "Every cut is square." : sentence(can), kVerdictColumns);
     const SawWay::Motion motion = on_edge ? SawWay::Motion::tilt : SawWay::Motion::swing;
-    std::string cannot = fmt::format("Beyond it: {}; your saw {} to {}. See DECIDE.", and_list(beyond),
-                                     on_edge ? "tilts" : "swings", show_angle(on_scale_deg(limit_of(tools, motion), tools)));
-    if (!can.empty()) cannot = fmt::format("{} The others: {}", cannot, can);
+    std::string cannot = fmt::format("Beyond it: {}; your saw {} to {}.", and_list(beyond), on_edge ? "tilts" : "swings",
+                                     show_angle(on_scale_deg(limit_of(tools, motion), tools)));
+    if (!can.empty()) cannot = fmt::format("{} The others: {}.", cannot, can);
     return labelled("SAW STOPS.", cannot, kVerdictColumns);
 }
 
@@ -344,9 +350,12 @@ Lines buying_lines(const Plan& plan) {
         const double step = plan.project.tools.rule_step_mm;
         const std::string longest = shown(std::ceil(section.longest_mm / step - kSame) * step, plan.project);
         const std::string pieces = wants.empty() ? counted(section.pieces, "piece", "pieces") : std::to_string(section.pieces);
-        wants.push_back(fmt::format("{} of {} ({} up to {})", shown_run(section.rough_mm, plan.project.unit), section_name(plan, section), pieces, longest));
+        wants.push_back(fmt::format("{} of {} ({} up to {})", shown_run(section.rough_mm, plan.project.unit),
+                                    section_name(plan, section), pieces, longest));
     }
-    return labelled("BUY.", fmt::format("Ask the yard for {}: {} in, board ends extra; no prices yet.", and_list(wants), tests ? "saw cuts and tests" : "saw cuts"),
+    return labelled("BUY.",
+                    fmt::format("Ask the yard for {}: {} in, board ends extra; no prices yet.", and_list(wants),
+                                tests ? "saw cuts and tests" : "saw cuts"),
                     kVerdictColumns);
 }
 
@@ -358,8 +367,7 @@ Lines picture_and_sizes(const Plan& plan, std::size_t rows) {
                                                     plan.project.outline.letters_clockwise, rows, kPictureColumns);
     if (picture.empty()) {
         std::string text;
-        for (const std::string& line : beside)
-            text = fmt::format("{}{}{}", text, text.empty() ? "" : ";  ", line);
+        for (const std::string& line : beside) text = fmt::format("{}{}{}", text, text.empty() ? "" : ";  ", line);
         return labelled("SIZES", text + fmt::format(".  Picture: plan.svg,{}.", seen.substr(1)));
     }
     std::size_t width = 0;

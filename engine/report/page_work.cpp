@@ -15,8 +15,8 @@
 namespace boardring {
 namespace {
 
-constexpr std::size_t kMostListed = 5;  // settings, rises or sums in one sentence
-constexpr std::size_t kMostDiagonals = 6;      // of one length
+constexpr std::size_t kMostListed = 5;     // settings, rises or sums in one sentence
+constexpr std::size_t kMostDiagonals = 6;  // of one length
 constexpr std::size_t kMostUnlikeDiagonals = 3;
 constexpr double kNarrowMm = 60.0;  // common practice: on less than this nobody sets a slope from two marks
 constexpr std::size_t kMostSums = 3;
@@ -103,22 +103,25 @@ std::string click_words(const Plan& plan) {
         const double seen = shown_away_deg(end_of(plan, cut).saw_deg, project);
         const std::string setting = show_setting(end_of(plan, cut).saw_deg, project);
         if (project.tools.slope_by == SlopeBy::saw) {
-            if (std::abs(exact - seen) >= 0.05) off.push_back(fmt::format("{} for {}", show_angle(on_scale_deg(exact, project.tools), 2), setting));
+            if (std::abs(exact - seen) >= 0.05)
+                off.push_back(fmt::format("{} for {}", show_angle(on_scale_deg(exact, project.tools), 2), setting));
         } else if (std::abs(seen - rounded_to_step(seen, project.tools.saw_step_deg)) > 0.01) {
             off.push_back(setting);
         }
     }
     if (off.empty()) return "";
-    if (project.tools.slope_by == SlopeBy::saw) return fmt::format(" Your saw clicks every {}; exact is {}.", step, listed(off, "so on"));
+    if (project.tools.slope_by == SlopeBy::saw)
+        return fmt::format(" Your saw clicks every {}; exact is {}.", step, listed(off, "so on"));
     if (off.size() > 2) return fmt::format(" Most lie between your saw's steps of {}.", step);
     return fmt::format(" {} {} between your saw's steps of {}.", and_list(off), off.size() == 1 ? "lies" : "lie", step);
 }
 
-// How far the widest joint opens for each radian by which every cut is out the same way: 2 w / cos S at a mitre, half that where one end meets
-// an edge (butt) or two shoulders share the error (half-lap).
+// How far the widest joint opens for each radian by which every cut is out the same way: 2 w / cos S at a mitre, half that where
+// one end meets an edge (butt) or two shoulders share the error (half-lap).
 double opening_per_radian(const Plan& plan) {
     double widest = 0.0;
-    for (const Joint& joint : plan.frame->joints) widest = std::max(widest, (joint.kind == JointKind::mitre ? 2.0 : 1.0) * joint.face_mm);
+    for (const Joint& joint : plan.frame->joints)
+        widest = std::max(widest, (joint.kind == JointKind::mitre ? 2.0 : 1.0) * joint.face_mm);
     return widest;
 }
 
@@ -133,8 +136,10 @@ std::string common_error_words(const Plan& plan) {
     if (per_radian <= 0.0 || one_of_each_setting(plan).empty()) return "";
     const double off = std::max(project.accuracy.common_angle_deg, 0.05);
     const double stay = degrees(project.wanted.gap_mm / per_radian);
-    const std::string opens = fmt::format(" Every cut off by {} the same way opens {}", show_number(off, 2), shown_misfit(radians(off) * per_radian, project));
-    const std::string gap = in_inches(project) ? show_number(project.wanted.gap_mm / 25.4, 3) : show_number(project.wanted.gap_mm, 2);
+    const std::string opens = fmt::format(" Every cut off by {} the same way opens {}", show_number(off, 2),
+                                          shown_misfit(radians(off) * per_radian, project));
+    const std::string gap =
+        in_inches(project) ? show_number(project.wanted.gap_mm / 25.4, 3) : show_number(project.wanted.gap_mm, 2);
     if (stay < 0.01) return fmt::format("{}; {} is more than a saw can promise.", opens, gap);
     if (stay > 5.0) return fmt::format("{}.", opens);
     return fmt::format("{}; for {} stay within {}.", opens, gap, stays_within(stay));
@@ -146,11 +151,14 @@ Lines closed_last(const Plan& plan) {
     if (!set.spread || !set.stiff) return {};
     const std::size_t last = plan.assembly->fit_last;
     const std::size_t corner = plan.outline->corner_after(last);
-    std::string text = fmt::format("{}, between {} and {}. {} ", corner_letter(corner), board_number(last), board_number(plan.outline->board_after(corner)),
+    std::string text = fmt::format("{}, between {} and {}. {} ", corner_letter(corner), board_number(last),
+                                   board_number(plan.outline->board_after(corner)),
                                    one_of_each_setting(plan).empty() ? "Cut to the rule" : "As set");
     const JointMisfit& left = set.stiff->last;
-    const double most = std::max({std::abs(left.gap_in_mm), std::abs(left.gap_out_mm), std::abs(left.lip_in_mm), std::abs(left.lip_out_mm)});
-    const std::string widest = shown_misfit(set.spread->widest_mm, project), lip = shown_misfit(set.spread->lip_mm, project), piled = shown_misfit(most, project);
+    const double most =
+        std::max({std::abs(left.gap_in_mm), std::abs(left.gap_out_mm), std::abs(left.lip_in_mm), std::abs(left.lip_out_mm)});
+    const std::string widest = shown_misfit(set.spread->widest_mm, project), lip = shown_misfit(set.spread->lip_mm, project),
+                      piled = shown_misfit(most, project);
     const auto is_under = [](const std::string& misfit) { return misfit.rfind("under", 0) == 0; };
     if (!set.spread->settled) {
         text += fmt::format("it is too far out to be drawn in: {} is left for board {} to take up.", piled, board_number(last));
@@ -174,14 +182,18 @@ Lines open_last(const Plan& plan) {
 }
 
 // The setting of an end as printed, for comparing.
-std::string setting_at(const Plan& plan, std::size_t board, std::size_t end) { return show_setting(plan.frame->boards[board].ends[end].saw_deg, plan.project); }
+std::string setting_at(const Plan& plan, std::size_t board, std::size_t end) {
+    return show_setting(plan.frame->boards[board].ends[end].saw_deg, plan.project);
+}
 
 // The joint to try first: a mitre of two equal cuts at the commonest setting, away from the last joint; else any mitre.
 const Joint* test_joint(const Plan& plan) {
     const SettingGroup* commonest = nullptr;
     for (const SettingGroup& group : plan.cut_list->settings) {
         if (!group.test_pair_deg || shown_away_deg(group.setting_deg, plan.project) == 0.0) continue;
-        if (commonest == nullptr || group.count > commonest->count) commonest = &group;
+        const bool better = commonest == nullptr || (group.within_saw && !commonest->within_saw) ||
+                            (group.within_saw == commonest->within_saw && group.count > commonest->count);
+        if (better) commonest = &group;
     }
     const std::size_t last = plan.assembly->fit_last;
     const Joint* best = nullptr;
@@ -189,7 +201,8 @@ const Joint* test_joint(const Plan& plan) {
     for (const Joint& joint : plan.frame->joints) {
         if (joint.kind != JointKind::mitre || is_square(plan.frame->boards[joint.before].ends[1], plan.project)) continue;
         const std::string before = setting_at(plan, joint.before, 1);
-        const bool pair = commonest != nullptr && before == setting_at(plan, joint.after, 0) && before == show_setting(commonest->setting_deg, plan.project);
+        const bool pair = commonest != nullptr && before == setting_at(plan, joint.after, 0) &&
+                          before == show_setting(commonest->setting_deg, plan.project);
         const int rank = 1 + (pair ? 2 : 0) + (joint.before != last && joint.after != last ? 1 : 0);
         if (rank > best_rank) {
             best = &joint;
@@ -208,17 +221,20 @@ std::string test_step(const Plan& plan) {
     }
     const bool inward = joint->interior_deg > 180.0;
     const std::string must = show_angle(inward ? 360.0 - joint->interior_deg : joint->interior_deg, 1);
-    return fmt::format("Cut {} and {} on test pieces: together they must make {}. If less, {} less.", end_name(plan, joint->before, 1),
-                       end_name(plan, joint->after, 0), must, project.lie == Lie::on_edge ? "tilt" : "swing");
+    return fmt::format("Cut {} and {} on test pieces: together they must make {}. If less, {} less.",
+                       end_name(plan, joint->before, 1), end_name(plan, joint->after, 0), must,
+                       project.lie == Lie::on_edge ? "tilt" : "swing");
 }
 
 std::string cuts_step(const Plan& plan) {
-    if (plan.cut_list->settings.size() > kMostListed) return "Cut each end to its own setting in the table; measure along the long edge.";
+    if (plan.cut_list->settings.size() > kMostListed)
+        return "Cut each end to its own setting in the table; measure along the long edge.";
     std::vector<std::string> runs;
     for (const SettingGroup& group : plan.cut_list->settings) {
         const bool square = shown_away_deg(group.setting_deg, plan.project) == 0.0;
         const char* ends = !runs.empty() ? "" : group.count == 1 ? " end" : " ends";
-        runs.push_back(fmt::format("{} ({}{})", square ? std::string("square") : show_setting(group.setting_deg, plan.project), group.count, ends));
+        runs.push_back(fmt::format("{} ({}{})", square ? std::string("square") : show_setting(group.setting_deg, plan.project),
+                                   group.count, ends));
     }
     return fmt::format("Cut by setting: {}; measure along the long edge.", joined(runs, ", "));
 }
@@ -231,14 +247,15 @@ std::string fit_step(const Plan& plan) {
     }
     const std::string fit = fmt::format("Dry fit {}, then {}", board_list(others), board_number(last));
     if (plan.assembly->leave_long_mm <= 0.0) return fmt::format("{}, trimmed to the gap you find, not to the paper.", fit);
-    return fmt::format("{}, left {} long at {}: trim it to the gap you find.", fit, shown(plan.assembly->leave_long_mm, plan.project),
-                       corner_letter(plan.outline->corner_after(last)));
+    return fmt::format("{}, left {} long at {}: trim it to the gap you find.", fit,
+                       shown(plan.assembly->leave_long_mm, plan.project), corner_letter(plan.outline->corner_after(last)));
 }
 
 std::string halves_step(const Plan& plan) {
     const Halves& halves = *plan.assembly->halves;
     const std::string a = corner_letter(halves.first_corner), b = corner_letter(halves.second_corner);
-    return fmt::format("Or glue two halves, {} to {} and {} to {}, true their faces against a straight edge, and join them.", a, b, b, a);
+    return fmt::format("Or glue two halves, {} to {} and {} to {}, true their faces against a straight edge, and join them.", a,
+                       b, b, a);
 }
 
 // Diagonals of one length said once: "AC, BD and CE 739".
@@ -262,13 +279,17 @@ Lines angle_lines(const Plan& plan) {
     const Project& project = plan.project;
     const std::vector<CutRef> cuts = one_of_each_setting(plan);
     if (cuts.empty()) return {};
-    const CutRef& example = *std::max_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) { return count_at(plan, a) < count_at(plan, b); });
+    const CutRef& example = *std::max_element(
+        cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) { return count_at(plan, a) < count_at(plan, b); });
     const double away = shown_away_deg(end_of(plan, example).saw_deg, project);
     const std::string setting = show_setting(end_of(plan, example).saw_deg, project);
     const char* face = project.lie == Lie::flat ? "long edge" : "outside face";
-    std::string text = counts_from_edge(project)
-                           ? fmt::format("as on your saw: 90 is a square cut. A bevel on the {} reads the same. From square {} is {}.", face, setting, show_angle(away, 2))
-                           : fmt::format("from square: 0 is a square cut. A bevel on the {} reads 90 less: {} for {}.", face, show_angle(90.0 - away, 2), setting);
+    std::string text =
+        counts_from_edge(project)
+            ? fmt::format("as on your saw: 90 is a square cut. A bevel on the {} reads the same. From square {} is {}.", face,
+                          setting, show_angle(away, 2))
+            : fmt::format("from square: 0 is a square cut. A bevel on the {} reads 90 less: {} for {}.", face,
+                          show_angle(90.0 - away, 2), setting);
     std::vector<std::string> sums;
     bool others_alike = false;
     for (const Joint& joint : plan.frame->joints) {
@@ -300,7 +321,8 @@ Lines by_hand_lines(const Plan& plan) {
         const ShownEnd& end = plan.shown[cut.board].ends[cut.end];
         const std::string setting = show_setting(end_of(plan, cut).saw_deg, project);
         if (marks) {
-            rises.push_back(fmt::format("{} for {} on {}", shown(std::abs(end_of(plan, cut).run_mm), project), setting, board_number(cut.board)));
+            rises.push_back(fmt::format("{} for {} on board {}", shown(std::abs(end_of(plan, cut).run_mm), project), setting,
+                                        board_number(cut.board)));
         } else if (end.bevel_rise_mm <= base * (1.0 + 1e-12)) {
             rises.push_back(fmt::format("{} for {}", shown(end.bevel_rise_mm, project), setting));
         } else {  // steeper than 45: from the other arm, so that the board it is set on need not be longer
@@ -308,20 +330,27 @@ Lines by_hand_lines(const Plan& plan) {
         }
     }
     const std::string from = fmt::format("{}{}", shown(base, project), project.unit == Unit::inch ? " in" : "");
-    std::string text = marks ? fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(rises, "the rest in --more")) : std::string();
+    std::string text =
+        marks ? fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(rises, "the rest in --more"))
+              : std::string();
     if (!marks && shows_rises(plan)) {
         text = fmt::format("set the bevel from {} by the rise in the table.", from);
     } else {
         if (!marks && !rises.empty()) text = fmt::format("set the bevel from {}: rise {}.", from, and_list(rises));
-        if (!swapped.empty()) text += fmt::format("{}rise {} from {}.", text.empty() ? "set the bevel to " : " Steep ones: ", from, and_list(swapped));
+        if (!swapped.empty())
+            text +=
+                fmt::format("{}rise {} from {}.", text.empty() ? "set the bevel to " : " Steep ones: ", from, and_list(swapped));
     }
-    const CutRef& narrow = *std::min_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) { return plan.frame->boards[a.board].width_mm < plan.frame->boards[b.board].width_mm; });
+    const CutRef& narrow = *std::min_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) {
+        return plan.frame->boards[a.board].width_mm < plan.frame->boards[b.board].width_mm;
+    });
     const double width = plan.frame->boards[narrow.board].width_mm;
     if (width < kNarrowMm) {
         const double reading = in_inches(project) ? kReadingInchMm : kReadingMm;
         const double slope = cos_deg(end_of(plan, narrow).saw_deg);
         const std::string off = show_number(degrees(reading * slope * slope / width), 1);
-        text += fmt::format(" {} a {} edge: {} there is {} {}.", marks ? "Use a knife on" : "Not from two marks on", shown(width, project),
+        text += fmt::format(" {} {}: {} there is {} {}.",
+                            marks ? "Use a knife on an edge of" : "Not from two marks on an edge of", shown(width, project),
                             in_inches(project) ? "1/64" : "half a millimetre", off, off == "1" ? "degree" : "degrees");
     }
     return labelled("BY HAND", text);
@@ -364,14 +393,16 @@ Lines check_lines(const Plan& plan) {
     const bool alike = groups.size() == 1 && groups.front().second.size() > 1;
     if (alike) {
         const auto& [length, names] = groups.front();
-        return labelled("CHECK", fmt::format("{} point to point inside, {} {}; if they differ by {}, push it true.", and_list(names), names.size() == 2 ? "both" : "all", length, limit));
+        return labelled("CHECK", fmt::format("{} point to point inside, {} {}; if they differ by {}, push it true.",
+                                             and_list(names), names.size() == 2 ? "both" : "all", length, limit));
     }
     std::vector<std::string> items;
     for (const auto& [length, names] : groups) {
         if (items.size() == kMostUnlikeDiagonals) break;
         items.push_back(fmt::format("{} {}", joined(names, " and "), length));
     }
-    return labelled("CHECK", fmt::format("{} point to point inside; if one is {} out, push it true.", joined(items, ", "), limit));
+    return labelled("CHECK",
+                    fmt::format("{} point to point inside; if one is {} out, push it true.", joined(items, ", "), limit));
 }
 
 }  // namespace boardring

@@ -33,7 +33,8 @@ struct Fit {
 
 std::size_t kinds_of_board(const Plan& plan) {
     const std::vector<PieceGroup>& groups = plan.cut_list->groups;
-    return static_cast<std::size_t>(std::count_if(groups.begin(), groups.end(), [](const PieceGroup& group) { return !group.members.empty(); }));
+    return static_cast<std::size_t>(
+        std::count_if(groups.begin(), groups.end(), [](const PieceGroup& group) { return !group.members.empty(); }));
 }
 
 Fit comfortable(const Plan& plan) {
@@ -46,25 +47,63 @@ Fit comfortable(const Plan& plan) {
 // What a page gives up, one after the other, until it is short enough: first air, then words, then the picture, then rows.
 void give_up(Fit& fit, std::size_t what, const Plan& plan) {
     switch (what) {
-        case 0: fit.flowing_order = true; break;
-        case 1: fit.assumed = 2; break;
-        case 2: fit.picture_rows = 9; break;
-        case 3: fit.decide = fit.care = 3; fit.noted = 2; break;
-        case 4: fit.picture_rows = 7; break;
-        case 5: fit.halves = false; break;
-        case 6: fit.picture_rows = 5; break;
-        case 7: fit.blank_lines = false; break;
-        case 8: fit.assumed = fit.noted = 1; break;
-        case 9: fit.grouped = fit.grouped || (plan.shown.size() > kManyBoards && 3 * kinds_of_board(plan) <= 2 * plan.shown.size()); break;
-        case 10: fit.picture_rows = 0; break;
-        case 11: fit.decide = fit.care = 2; break;
-        case 12: fit.noted = 0; break;
-        case 13: fit.grouped = true; fit.most_rows = 8; break;
-        case 14: fit.most_rows = 5; fit.decide = fit.care = 1; break;
-        default: fit.most_rows = 2; break;
+        case 0:
+            fit.flowing_order = true;
+            break;
+        case 1:
+            fit.assumed = 2;
+            break;
+        case 2:
+            fit.picture_rows = 9;
+            break;
+        case 3:
+            fit.decide = 3;
+            fit.care = 4;
+            fit.noted = 2;
+            break;
+        case 4:
+            fit.picture_rows = 7;
+            break;
+        case 5:
+            fit.halves = false;
+            break;
+        case 6:
+            fit.picture_rows = 5;
+            break;
+        case 7:
+            fit.blank_lines = false;
+            break;
+        case 8:
+            fit.assumed = fit.noted = 1;
+            break;
+        case 9:
+            fit.grouped = fit.grouped || (plan.shown.size() > kManyBoards && 3 * kinds_of_board(plan) <= 2 * plan.shown.size());
+            break;
+        case 10:
+            fit.picture_rows = 0;
+            break;
+        case 11:
+            fit.decide = fit.care = 2;
+            break;
+        case 12:
+            fit.noted = 0;
+            break;
+        case 13:
+            fit.grouped = true;
+            fit.most_rows = 8;
+            break;
+        case 14:
+            fit.decide = fit.care = 0;
+            break;
+        case 15:
+            fit.most_rows = 5;
+            break;
+        default:
+            fit.most_rows = 2;
+            break;
     }
 }
-constexpr std::size_t kThingsToGiveUp = 16;
+constexpr std::size_t kThingsToGiveUp = 17;
 
 void add_block(Lines& page, Lines block, bool blank_before) {
     if (block.empty()) return;
