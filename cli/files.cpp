@@ -1,6 +1,7 @@
 #include "files.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -26,7 +27,7 @@ FileText read_descriptor(int descriptor, const std::string& name) {
         if (got == 0) return {text, ""};
         if (got < 0) {
             if (errno == EINTR) continue;
-            return {std::nullopt, "cannot read " + name + ": " + reason()};
+            return {std::nullopt, fmt::format("cannot read {}: {}", name, reason())};
         }
         text.append(block.data(), static_cast<std::size_t>(got));
     }
@@ -45,7 +46,7 @@ FileText read_text(const std::string& path) {
     struct stat about {};
     if (::stat(path.c_str(), &about) == 0 && S_ISDIR(about.st_mode)) return {std::nullopt, path + " is a folder, not a project file"};
     const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (descriptor < 0) return {std::nullopt, "cannot read " + path + ": " + reason()};
+    if (descriptor < 0) return {std::nullopt, fmt::format("cannot read {}: {}", path, reason())};
     FileText file = read_descriptor(descriptor, path);
     ::close(descriptor);
     return file;
@@ -54,7 +55,8 @@ FileText read_text(const std::string& path) {
 std::string write_text(const std::filesystem::path& path, const std::string& text) {
     std::string beside = path.string() + ".XXXXXX";
     const int descriptor = ::mkstemp(beside.data());
-    if (descriptor < 0) return "cannot write in " + path.parent_path().string() + ": " + reason();
+    if (descriptor < 0) return fmt::format("cannot write in {}: {}", path.parent_path().string(), reason());
+    const auto unwritten = [&path] { return fmt::format("cannot write {}: {}", path.string(), reason()); };
     std::size_t done = 0;
     bool good = true;
     while (good && done < text.size()) {
@@ -63,14 +65,15 @@ std::string write_text(const std::filesystem::path& path, const std::string& tex
         good = put > 0;
         if (good) done += static_cast<std::size_t>(put);
     }
-    std::string trouble = good ? "" : "cannot write " + path.string() + ": " + reason();
+    std::string trouble;
+    if (!good) trouble = unwritten();
     if (good) {
         const mode_t mask = ::umask(0);  // mkstemp makes files private; a plan is as readable as any other file of the maker's
         ::umask(mask);
-        if (::fchmod(descriptor, 0666 & ~mask) != 0 || ::fsync(descriptor) != 0) trouble = "cannot write " + path.string() + ": " + reason();
+        if (::fchmod(descriptor, 0666 & ~mask) != 0 || ::fsync(descriptor) != 0) trouble = unwritten();
     }
-    if (::close(descriptor) != 0 && trouble.empty()) trouble = "cannot write " + path.string() + ": " + reason();
-    if (trouble.empty() && ::rename(beside.c_str(), path.c_str()) != 0) trouble = "cannot write " + path.string() + ": " + reason();
+    if (::close(descriptor) != 0 && trouble.empty()) trouble = unwritten();
+    if (trouble.empty() && ::rename(beside.c_str(), path.c_str()) != 0) trouble = unwritten();
     if (!trouble.empty()) ::unlink(beside.c_str());
     return trouble;
 }
@@ -83,7 +86,7 @@ FoundProject find_project(const std::string& name) {
             if (!fs::is_directory(name, ignored) || !fs::exists(name + ".json", ignored)) return {name, "", false};
         }
         if (fs::exists(name + ".json", ignored)) return {name + ".json", "", false};
-        return {"", "there is no " + name + " and no " + name + ".json here; name a project file, as in: boardring plan planter", false};
+        return {"", fmt::format("there is no {0} and no {0}.json here; name a project file, as in: boardring plan planter", name), false};
     }
     std::vector<fs::path> found;
     for (fs::directory_iterator it(".", ignored), end; !ignored && it != end; it.increment(ignored)) {
@@ -95,7 +98,7 @@ FoundProject find_project(const std::string& name) {
     if (found.size() == 1) return {found.front().string(), "", true};
     if (found.empty()) return {"", "no project file lies in this folder; name one, as in: boardring plan planter", false};
     std::string list;
-    for (const fs::path& path : found) list += " " + path.stem().string();
+    for (const fs::path& path : found) list.append(1, ' ').append(path.stem().string());
     return {"", "several projects lie here; name the one you mean:" + list, false};
 }
 
