@@ -73,7 +73,8 @@ struct Situation {
     const PieceAsked* piece = nullptr;
     const Joint* joint = nullptr;        // the first end's joint; none at a free end and for an extra piece
     std::vector<std::size_t> corners;    // of the joints
-    bool unequal_mitre = false;          // boards of unlike width meet in a mitre
+    bool butt_helps = false;             // a mitre that would be within the saw as a butt
+    bool like_boards_help = false;       // a mitre that would be within the saw between boards of one width
     std::string pointer;
 };
 
@@ -113,12 +114,15 @@ std::string beside(double deg, double other_deg) {
 // Steepest cut a butt joint at this corner needs: both boards end square to the other.
 double butt_setting_deg(const Joint& joint) { return std::abs((joint.interior_deg < 180.0 ? 90.0 : 270.0) - joint.interior_deg); }
 
+// What a mitre needs where both boards have one width.
+double like_setting_deg(const Joint& joint) { return 0.5 * std::abs(180.0 - joint.interior_deg); }
+
 bool can_saw(const Project& project, const Frame& frame, const Joint& joint, double setting_deg) {
     return some_way_within(ways_to_saw(project, frame.boards[joint.before], setting_deg)) &&
            some_way_within(ways_to_saw(project, frame.boards[joint.after], setting_deg));
 }
 
-std::string remedies(const Project& project, const Frame& frame, const Situation& at) {
+std::string remedies(const Project& project, const Situation& at) {
     std::vector<std::string> ways;
     const Tools& tools = project.tools;
     const double jig_deg = 90.0 - at.setting_deg;
@@ -128,17 +132,13 @@ std::string remedies(const Project& project, const Frame& frame, const Situation
     if (at.judged.trouble == Trouble::tall) {
         ways.push_back(fmt::format("a fence {} high", show_length_unit(at.board.height_mm, project.style())));
     }
-    if (at.joint != nullptr && at.joint->kind == JointKind::mitre) {
-        const double butt_deg = butt_setting_deg(*at.joint);
-        const double like_deg = 0.5 * std::abs(180.0 - at.joint->interior_deg);
-        const std::string where = corners_text(at.corners);
-        if (can_saw(project, frame, *at.joint, butt_deg)) {
-            ways.push_back(fmt::format("a butt joint at {}, which needs {}", where, show_angle(butt_deg, 1)));
-        }
-        if (at.unequal_mitre && can_saw(project, frame, *at.joint, like_deg)) {
-            ways.push_back(fmt::format("boards of like {} side by side at {}, which need {}",
-                                       project.lie == Lie::flat ? "width" : "thickness", where, show_angle(like_deg, 1)));
-        }
+    const std::string where = corners_text(at.corners);
+    if (at.butt_helps) {
+        ways.push_back(fmt::format("a butt joint at {}, which needs {}", where, show_angle(butt_setting_deg(*at.joint), 1)));
+    }
+    if (at.like_boards_help) {
+        ways.push_back(fmt::format("boards of like {} side by side at {}, which need {}",
+                                   project.lie == Lie::flat ? "width" : "thickness", where, show_angle(like_setting_deg(*at.joint), 1)));
     }
     std::string text = "Use ";
     for (const std::string& way : ways) text += way + "; or ";
@@ -151,7 +151,7 @@ Finding beyond_saw(const Project& project, const Frame& frame, const Situation& 
     return {Severity::warning, "cut.beyond-saw", at.pointer,
             fmt::format("{} {} from square; your saw swings to {} and tilts to {}.", who_needs(frame, at, "needs", "need"),
                         beside(at.setting_deg, nearest), show_angle(tools.swing_limit_deg, 2), show_angle(tools.tilt_limit_deg, 2)),
-            remedies(project, frame, at)};
+            remedies(project, at)};
 }
 
 Finding tall_board(const Project& project, const Frame& frame, const Situation& at) {
@@ -162,7 +162,7 @@ Finding tall_board(const Project& project, const Frame& frame, const Situation& 
                         who_needs(frame, at, "needs", "need"), beside(at.setting_deg, tools.tilt_limit_deg),
                         show_angle(tools.tilt_limit_deg, 2), show_length_unit(at.board.height_mm, project.style()),
                         show_length_unit(tools.fence_height_mm, project.style())),
-            remedies(project, frame, at)};
+            remedies(project, at)};
 }
 
 Finding near_limit(const Project& project, const Frame& frame, const Situation& at) {
@@ -250,8 +250,7 @@ public:
         const Board& board = frame_.boards[cut.board];
         const BoardEnd& end = board.ends[cut.end];
         const Joint* joint = end.mate ? joint_at_[end.corner] : nullptr;
-        const bool unequal = joint != nullptr && joint->kind == JointKind::mitre &&
-                             std::abs(frame_.boards[joint->before].width_mm - frame_.boards[joint->after].width_mm) > kSamePieceMm;
+        const bool mitre = joint != nullptr && joint->kind == JointKind::mitre;
         Key key;
         key.setting = settings_.of(std::abs(end.saw_deg));
         if (judged) {
@@ -260,8 +259,8 @@ public:
             if (judged->trouble == Trouble::tall) key.height_mm = board.height_mm;
             if (judged->trouble != Trouble::near && joint != nullptr) {
                 key.corner = corners_.of(joint->interior_deg);
-                key.kind = joint->kind;
-                key.unequal_mitre = unequal;
+                key.butt_helps = mitre && can_saw(project_, frame_, *joint, butt_setting_deg(*joint));
+                key.like_boards_help = mitre && can_saw(project_, frame_, *joint, like_setting_deg(*joint));
             }
         }
         const auto [place, is_new] = known_.try_emplace(key, all_.size());
@@ -271,7 +270,8 @@ public:
             at.setting_deg = std::abs(end.saw_deg);
             at.board = board;
             at.joint = joint;
-            at.unequal_mitre = unequal;
+            at.butt_helps = key.butt_helps;
+            at.like_boards_help = key.like_boards_help;
             at.pointer = pointer_of(cut);
             all_.push_back(std::move(at));
         }
@@ -291,8 +291,8 @@ private:
         SawWay::Motion motion = SawWay::Motion::swing;
         std::size_t setting = 0;             // rank
         std::optional<std::size_t> corner;   // rank of the interior angle; none at a free end
-        JointKind kind = JointKind::mitre;
-        bool unequal_mitre = false;
+        bool butt_helps = false;
+        bool like_boards_help = false;
         double height_mm = 0.0;
         auto operator<=>(const Key&) const = default;
     };

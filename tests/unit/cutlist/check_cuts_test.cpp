@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "base/angle.hpp"
 #include "cutlist/cut_list.hpp"
 #include "support/catch.hpp"
 #include "support/ring.hpp"
@@ -54,6 +55,37 @@ TEST_CASE("a slope within a degree of the stop is said once for all its ends", "
 
 TEST_CASE("a board the fence holds is swung instead, far from any stop", "[unit][cutlist]") {
     CHECK(odd_hexagon(28.0, 90.0).empty());
+}
+
+TEST_CASE("a flat board near the stop of one way is fine if the other has room", "[unit][cutlist]") {
+    // 61 beside 82 at 120: tan S = (82/61 - 0.5) / 0.8660, S = 44.27. Swings to 50 lying, tilts to 45 standing.
+    const Outline outline = regular_ring(6, 640.0 / std::sqrt(3.0));
+    Project project = project_for(outline, {60.0});
+    project.lie = Lie::flat;
+    for (BoardAsked& board : project.boards) {
+        board.width_mm = 82.0;
+        board.thickness_mm = 18.0;
+    }
+    project.boards[3].width_mm = 61.0;
+    CHECK(checked(project, outline).empty());
+    project.tools.swing_limit_deg = 45.1;
+    const Findings findings = checked(project, outline);
+    REQUIRE(codes(findings) == Codes{"cut.near-limit"});
+    CHECK_THAT(findings[0].message, ContainsSubstring("swing stops at 45.1."));
+}
+
+TEST_CASE("at an inward corner the butt is counted from 270", "[unit][cutlist]") {
+    // Corner D is 250 inside; 20 beside 60 there is steeper than 45.
+    const Outline outline = outline_through({{0, 0}, {1200, 0}, {1200, 600}, {600, 600}, {600 - 600 * std::tan(20.0 * kPi / 180.0), 1200}, {0, 1200}});
+    Project project = project_for(outline, {60.0, 60.0, 60.0, 20.0, 20.0, 60.0});
+    for (std::size_t c : {0U, 1U, 2U, 4U, 5U}) project.joints[c].kind = JointKind::butt;
+    project.tools.swing_limit_deg = 45.0;
+    const Findings findings = checked(project, outline);
+    REQUIRE_FALSE(findings.empty());
+    CHECK(findings[0].code == "cut.beyond-saw");
+    CHECK_THAT(findings[0].message, ContainsSubstring("End 4D needs"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("a butt joint at D, which needs 20;"));
+    CHECK_THAT(findings[0].fix, ContainsSubstring("boards of like thickness side by side at D, which need 35;"));
 }
 
 TEST_CASE("too steep to tilt and too tall to swing is said with the fence that would do", "[unit][cutlist]") {

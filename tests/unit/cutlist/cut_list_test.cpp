@@ -139,6 +139,14 @@ TEST_CASE("an inward corner's test pair makes the corner a protractor can read",
     CHECK(list.settings[0].count == 12);
     CHECK_THAT(list.settings[0].test_pair_deg.value(), within_deg(90.0, 1e-9));
     CHECK(list.settings[0].left + list.settings[0].right == 12);
+
+    // With butts everywhere else the inward corner D is the only mitre: 270 inside, 90 between two test pieces.
+    Project butts = project;
+    for (std::size_t c : {0U, 1U, 2U, 4U, 5U}) butts.joints[c].kind = JointKind::butt;
+    const CutList inward = list_cuts(butts, frame_of(butts, outline));
+    REQUIRE(inward.settings.size() == 2);
+    CHECK_THAT(inward.settings[1].test_pair_deg.value(), within_deg(90.0, 1e-9));
+    CHECK(inward.settings[1].test_corner == 3);
 }
 
 TEST_CASE("square cuts have no hand, and butt joints no test pair", "[unit][cutlist]") {
@@ -215,6 +223,18 @@ TEST_CASE("sections total finished and rough lengths, extras, spares and test pi
     CHECK(list.settings[1].shown_deg == 15.0);
     CHECK(list.settings[1].right == 6);
     CHECK(list.settings[1].left == 0);
+}
+
+TEST_CASE("a setting's test pieces come from the section most of its cuts are made in", "[unit][cutlist]") {
+    const Outline square = regular_ring(4, 800.0);
+    Project project = project_for(square, {38.0});
+    project.boards[0].width_mm = 100.0;  // one low board among 145: 2 cuts of 8
+    const CutList list = list_cuts(project, frame_of(project, square));
+    REQUIRE(list.sections.size() == 2);
+    CHECK(list.sections[0].width_mm == 100.0);
+    CHECK(list.sections[0].test_pieces == 0);
+    CHECK(list.sections[0].test_mm == 0.0);
+    CHECK(list.sections[1].test_pieces == 2);
 }
 
 TEST_CASE("boards given by size alone make sections of their own", "[unit][cutlist]") {
