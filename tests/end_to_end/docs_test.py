@@ -2,13 +2,14 @@
 """Every command shown in README.md and docs/ is run, and says what the page says.
 
 A fenced block marked `console` holds lines that start with "$ " (a command, run in a fresh copy of projects/ or where the page says so) and,
-below each, its output to the letter. A line of only "..." stands for any lines.
+below each, its output to the letter. A line of only "..." stands for any lines. `docs_test.py --bless` writes the present outputs into the pages.
 """
 import os
 import pathlib
 import re
 import shutil
 import subprocess
+import sys
 import tempfile
 import unittest
 
@@ -29,7 +30,7 @@ def commands(block):
             found.append((line[2:], []))
         elif found:
             found[-1][1].append(line)
-    return [(command, "\n".join(lines).strip()) for command, lines in found]
+    return [(command, "\n".join(lines).strip("\n")) for command, lines in found]
 
 
 def matches(expected, said):
@@ -40,26 +41,45 @@ def matches(expected, said):
     return re.fullmatch(pattern, said) is not None
 
 
+def run_block(block):
+    """(command, expected, said) of every command of a block, run in a fresh copy of projects/."""
+    with tempfile.TemporaryDirectory() as folder:
+        here = pathlib.Path(folder)
+        shutil.copytree(SOURCE / "projects", here / "projects")
+        (here / "bin").mkdir()
+        (here / "bin/boardring").symlink_to(BOARDRING)
+        (here / "cli").mkdir()
+        (here / "cli/run.sh").symlink_to(BOARDRING)  # what run.sh runs in the end; setting up is not this test's matter
+        environment = dict(os.environ, PATH=f"{here / 'bin'}:{os.environ['PATH']}")
+        results = []
+        for command, expected in commands(block):
+            run = subprocess.run(["bash", "-c", command], cwd=here, env=environment, text=True,
+                                 stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
+            said = "\n".join(line.rstrip() for line in run.stdout.splitlines()).strip("\n")
+            results.append((command, expected, said))
+        return results
+
+
+def bless():
+    """Writes what the program says now into the pages, where a page shows the whole output."""
+    for page in pages():
+        def again(match):
+            lines = []
+            for command, expected, said in run_block(match.group(1)):
+                lines += [f"$ {command}", expected if "..." in expected.splitlines() else said]
+            return "```console\n" + "\n".join(line for line in lines if line) + "\n```"
+        page.write_text(BLOCK.sub(again, page.read_text()))
+
+
 class Docs(unittest.TestCase):
     def test_commands_say_what_the_pages_show(self):
         count = 0
         for page in pages():
             for block in BLOCK.findall(page.read_text()):
-                with tempfile.TemporaryDirectory() as folder:
-                    here = pathlib.Path(folder)
-                    shutil.copytree(SOURCE / "projects", here / "projects")
-                    (here / "bin").mkdir()
-                    (here / "bin/boardring").symlink_to(BOARDRING)
-                    (here / "cli").mkdir()
-                    (here / "cli/run.sh").symlink_to(BOARDRING)  # what run.sh runs in the end; setting up is not this test's matter
-                    environment = dict(os.environ, PATH=f"{here / 'bin'}:{os.environ['PATH']}")
-                    for command, expected in commands(block):
-                        with self.subTest(page=page.name, command=command):
-                            run = subprocess.run(["bash", "-c", command], cwd=here, env=environment, text=True,
-                                                 stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
-                            said = "\n".join(line.rstrip() for line in run.stdout.splitlines()).strip()
-                            self.assertTrue(matches(expected, said), f"\n--- page\n{expected}\n--- program\n{said}")
-                            count += 1
+                for command, expected, said in run_block(block):
+                    with self.subTest(page=page.name, command=command):
+                        self.assertTrue(matches(expected, said), f"\n--- page\n{expected}\n--- program\n{said}")
+                        count += 1
         self.assertGreater(count, 5, "the pages show no commands")
 
     def test_links_lead_somewhere(self):
@@ -69,4 +89,7 @@ class Docs(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main()
+    if "--bless" in sys.argv:
+        bless()
+    else:
+        unittest.main()
