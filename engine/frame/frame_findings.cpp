@@ -31,10 +31,10 @@ constexpr std::size_t kMostStepsTold = 6;
 
 std::string shown(double mm, const Project& project) { return show_length_unit(mm, project.style()); }
 
-// Rounded up, so that the length shown works as shown.
+// Rounded up to the next step, so that the length shown works as shown; a length on a step but for rounding goes up too.
 double up_to_step(double mm, const Project& project) {
     const double step = project.tools.rule_step_mm;
-    return (std::floor(mm / step) + 1.0) * step;
+    return (std::floor(mm / step + 1e-6) + 1.0) * step;
 }
 
 double down_to_step(double mm, const Project& project) {
@@ -62,6 +62,17 @@ Finding unequal_moulded(const Project& project, const Joint& joint) {
                         corner_letter(joint.corner))};
 }
 
+// A butt at a nearly straight corner would run on for w / sin T: no way out there.
+std::string undercut_fix(const Project& project, const Joint& joint, double turn_deg, std::size_t thick, double most_mm) {
+    const std::string letter = corner_letter(joint.corner);
+    if (std::abs(turn_deg) < kNearlyStraightDeg) {
+        return fmt::format("Use one {} on both sides of {}, where the boards turn by only {}.", measure_noun(project.lie), letter,
+                           show_angle(std::abs(turn_deg), 3));
+    }
+    return fmt::format("Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets like.",
+                       letter, board_number(thick), board_number(thick), shown(most_mm, project), letter);
+}
+
 // thick: the board that would be cut leaning the wrong way; thin: its mate.
 Finding undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, std::size_t thick, std::size_t thin) {
     const bool thick_ends_here = thick == joint.before;
@@ -70,7 +81,8 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
     const double thick_mm = frame.boards[thick].width_mm;
     const double thin_mm = frame.boards[thin].width_mm;
     // Square cut on the thick board exactly at thin / thick = cos T; a corner sharper than 90 is never undercut.
-    const double most_mm = thin_mm / cos_deg(outline.turn_deg[joint.corner]);
+    const double turn_deg = outline.turn_deg[joint.corner];
+    const double most_mm = thin_mm / cos_deg(turn_deg);
     const std::string letter = corner_letter(joint.corner);
     return {Severity::warning, "joint.undercut", project.joints[joint.corner].pointer,
             fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and needs {} on board {} "
@@ -78,8 +90,7 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
                         letter, show_angle(joint.interior_deg), board_number(thick), shown(thick_mm, project), measure_word(project.lie),
                         board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)), board_number(thick),
                         show_angle(std::abs(thin_saw)), board_number(thin)),
-            fmt::format("Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets like.",
-                        letter, board_number(thick), board_number(thick), shown(down_to_step(most_mm, project), project), letter)};
+            undercut_fix(project, joint, turn_deg, thick, down_to_step(most_mm, project))};
 }
 
 void add_undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, Findings& findings) {
@@ -124,8 +135,8 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
     findings.push_back({Severity::warning, "joint.unequal-heights", project.boards[*first_odd].pointer,
                         fmt::format("The boards of a course are not all equally {}: with {} level, {} step at {}.", flat ? "thick" : "high",
                                     flat ? "the backs" : "the lower edges", flat ? "the faces" : "the upper edges", steps),
-                        fmt::format("{} the others to {}, or use boards of one {}; or leave it if the step is wanted.", flat ? "Plane" : "Rip",
-                                    shown(lowest_mm, project), flat ? "thickness" : "width")});
+                        fmt::format("Use boards of one {}, or {} the {} ones to {}; or leave it if the step is wanted.", flat ? "thickness" : "width",
+                                    flat ? "plane" : "rip", flat ? "thicker" : "higher", shown(lowest_mm, project))});
 }
 
 bool edge_vanishes(const Board& board) { return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0; }
@@ -151,9 +162,9 @@ void add_vanished_edge(const Project& project, const Outline& outline, const Fra
     const char* edge = both ? "edge at all" : (inside_mm <= outside_mm ? "inside edge" : "outside edge");
     const double needed_mm = board.side_mm - worst_mm;
     findings.push_back({Severity::error, "board.edge-vanishes", project.boards[k].pointer,
-                        fmt::format("Board {} has no {} left: its ends {} and {} together take {}, and side {} is {}: {} short.", board_number(k),
-                                    edge, corner_letter(board.ends[0].corner), corner_letter(board.ends[1].corner), shown(needed_mm, project),
-                                    side_name(outline, k), shown(board.side_mm, project), show_small(0.0 - worst_mm, project.style())),
+                        fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k), edge,
+                                    side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
+                                    corner_letter(board.ends[1].corner), show_small(0.0 - worst_mm, project.style())),
                         fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}", side_name(outline, k),
                                     shown(up_to_step(needed_mm, project), project), measure_noun(project.lie),
                                     nearly_straight_hint(outline, frame, board, project))});
@@ -182,13 +193,6 @@ void add_meeting_laps(const Project& project, const Outline& outline, const Fram
                                     shown(up_to_step(board.side_mm - between_mm, project), project), lapped)});
 }
 
-// How far two convex boards must be moved apart, and which way (from the first to the second): the shortest of the moves along
-// the edge normals, which for convex shapes is the shortest of all.
-struct Apart {
-    double depth_mm = 0.0;
-    Vec2 direction;
-};
-
 struct Span {
     double low = 0.0;
     double high = 0.0;
@@ -203,51 +207,78 @@ Span span_along(const std::array<Vec2, 4>& corners, Vec2 axis) {
     return span;
 }
 
-Apart shortest_move(const Board& first, const Board& second) {
+// Two boards that share wood, and how deep they lie in each other along the normals of their edges, from the first to the second.
+// Convex shapes are apart as soon as they are apart along one of these.
+struct Depth {
+    Vec2 direction;
+    double depth_mm = 0.0;
+};
+
+std::vector<Depth> depths_of(const Board& first, const Board& second) {
     const std::array<std::array<Vec2, 4>, 2> plans = {first.plan_mm(), second.plan_mm()};
-    std::optional<Apart> best;
+    std::vector<Depth> depths;
     for (const std::array<Vec2, 4>& plan : plans) {
         for (std::size_t i = 0; i < 4; ++i) {
             const Vec2 edge = plan[(i + 1) % 4] - plan[i];
             const Vec2 normal = (1.0 / length(edge)) * right_of(edge);
             for (const Vec2 axis : {normal, -normal}) {
-                const double depth = span_along(plans[0], axis).high - span_along(plans[1], axis).low;
-                if (!best || depth < best->depth_mm) best = Apart{depth, axis};
+                depths.push_back({axis, span_along(plans[0], axis).high - span_along(plans[1], axis).low});
             }
         }
     }
-    return *best;
+    return depths;
 }
 
-// The side strictly between the two boards that carries the second away from the first best, if any does at all well.
-std::optional<std::size_t> side_to_lengthen(const Frame& frame, std::size_t first, std::size_t second, Vec2 direction) {
-    std::optional<std::size_t> best;
-    double most = 0.5;
-    for (std::size_t k = first + 1; k < second; ++k) {
-        const double carries = dot(frame.boards[k].along, direction);
-        if (carries > most) {
-            most = carries;
-            best = k;
-        }
+double shortest_move_mm(const std::vector<Depth>& depths) {
+    return std::min_element(depths.begin(), depths.end(), [](const Depth& a, const Depth& b) { return a.depth_mm < b.depth_mm; })->depth_mm;
+}
+
+// How far the second board must be carried in this direction to be free of the first; nothing if it takes more than `most_mm`.
+std::optional<double> move_along_mm(const std::vector<Depth>& depths, Vec2 direction, double most_mm) {
+    std::optional<double> least;
+    for (const Depth& d : depths) {
+        const double carries = dot(d.direction, direction);
+        if (carries * most_mm < d.depth_mm) continue;
+        if (!least || d.depth_mm / carries < *least) least = d.depth_mm / carries;
+    }
+    return least;
+}
+
+struct Longer {
+    std::size_t side = 0;
+    double by_mm = 0.0;
+};
+
+// The side between the two boards that frees them with the least lengthening; of sides that do equally well the shortest, which is
+// the neck the maker will look at.
+std::optional<Longer> side_to_lengthen(const Frame& frame, const Overlap& overlap, const std::vector<Depth>& depths) {
+    constexpr double kAsWell = 1.01;
+    std::optional<Longer> best;
+    for (std::size_t k = overlap.first + 1; k < overlap.second; ++k) {
+        const std::optional<double> by = move_along_mm(depths, frame.boards[k].along, 2.0 * shortest_move_mm(depths));
+        if (!by) continue;
+        const bool shorter = best && frame.boards[k].side_mm < frame.boards[best->side].side_mm;
+        if (!best || *by * kAsWell < best->by_mm || (*by < best->by_mm * kAsWell && shorter)) best = Longer{k, *by};
     }
     return best;
 }
 
 Finding overlap_finding(const Project& project, const Outline& outline, const Frame& frame, const Overlap& overlap) {
-    const Apart apart = shortest_move(frame.boards[overlap.first], frame.boards[overlap.second]);
-    const std::string depth = shown(up_to_step(apart.depth_mm, project), project);
+    const std::vector<Depth> depths = depths_of(frame.boards[overlap.first], frame.boards[overlap.second]);
+    const double depth_mm = shortest_move_mm(depths);
+    const std::string depth = shown(up_to_step(depth_mm, project), project);
     std::string fix;
-    if (const std::optional<std::size_t> k = side_to_lengthen(frame, overlap.first, overlap.second, apart.direction)) {
-        const double needed = frame.boards[*k].side_mm + apart.depth_mm / dot(frame.boards[*k].along, apart.direction);
-        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.", side_name(outline, *k),
-                          shown(up_to_step(needed, project), project), shown(frame.boards[*k].side_mm, project),
+    if (const std::optional<Longer> longer = side_to_lengthen(frame, overlap, depths)) {
+        const double now_mm = frame.boards[longer->side].side_mm;
+        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.", side_name(outline, longer->side),
+                          shown(up_to_step(now_mm + longer->by_mm, project), project), shown(now_mm, project),
                           frame.closed ? ", with a side across the ring to match" : "", depth, measure_noun(project.lie));
     } else {
         fix = fmt::format("Set them at least {} further apart, or use boards together {} less in {}.", depth, depth, measure_noun(project.lie));
     }
     return {Severity::error, "board.overlap", project.boards[overlap.first].pointer,
             fmt::format("Boards {} and {} would share wood: they lie {} too close.", board_number(overlap.first), board_number(overlap.second),
-                        show_small(apart.depth_mm, project.style())),
+                        show_small(depth_mm, project.style())),
             fix};
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <limits>
+#include <utility>
 
 // Boost 1.74 includes one of its own deprecated headers and says so on every build.
 #define BOOST_ALLOW_DEPRECATED_HEADERS
@@ -75,6 +77,14 @@ bool has_both_edges(const Board& board) { return board.inside_length_mm() > 0.0 
 
 double board_area_mm2(const Board& board) { return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm()); }
 
+// Area that rounding of the corners alone can make of two boards that only touch: a few units of the largest coordinate, along
+// the longer board. Matters only for boards thinner than paper, far from the origin or at nearly straight corners.
+double rounding_area_mm2(const Plan& plan, const Board& board) {
+    double largest = 0.0;
+    for (const Vec2& p : plan) largest = std::max({largest, std::abs(p.x), std::abs(p.y)});
+    return 16.0 * std::numeric_limits<double>::epsilon() * largest * std::max(board.inside_length_mm(), board.outside_length_mm());
+}
+
 bool lapped_together(const Board& a, std::size_t b_index) {
     for (const BoardEnd& end : a.ends) {
         if (end.lap && end.mate == b_index) return true;
@@ -114,9 +124,9 @@ std::vector<Overlap> overlapping_boards(const Frame& frame) {
             const std::size_t second = other.second;
             if (second <= first || lapped_together(boards[first], second)) continue;
             const double area = common_area_mm2(plans[first], plans[second]);
-            if (area > kOverlapShare * std::min(board_area_mm2(boards[first]), board_area_mm2(boards[second]))) {
-                found.push_back({first, second, area});
-            }
+            const double counts = kOverlapShare * std::min(board_area_mm2(boards[first]), board_area_mm2(boards[second])) +
+                                  rounding_area_mm2(plans[first], boards[first]) + rounding_area_mm2(plans[second], boards[second]);
+            if (area > counts) found.push_back({first, second, area});
         }
     }
     std::sort(found.begin(), found.end(), [](const Overlap& p, const Overlap& q) {

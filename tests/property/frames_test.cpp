@@ -35,7 +35,7 @@ using boardring_test::WorldFrame;
 namespace {
 
 constexpr std::uint64_t kFirstSeed = 0x0b0a2d0000000000ULL;
-constexpr int kMostSlimmer = 10;
+constexpr int kMostSlimmer = 8;
 constexpr double kEps = std::numeric_limits<double>::epsilon();
 constexpr std::size_t kGeosFrames = 3000;  // each compared; the union of boards costs GEOS a millisecond or two
 

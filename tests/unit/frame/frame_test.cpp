@@ -278,7 +278,7 @@ TEST_CASE("a straight corner cannot be butted or lapped and says what to do inst
 }
 
 TEST_CASE("an edge that vanishes is told with the board, by how much, and the shortest side that works", "[unit][frame]") {
-    // Board 2 lies on a side of 30 between two sharp corners; its inside is cut away by neighbours 38 thick inside the line.
+    // Board 2 lies on a side of 60; the inside is cut away by neighbours 38 thick inside the line: 38 and 38 tan 30.2.
     const Outline outline = outline_through({{0.0, 0.0}, {600.0, 0.0}, {600.0, 60.0}, {0.0, 400.0}});
     Project project = project_for(outline, {38.0});
     project.outline.line = OutlineLine::outside;
@@ -286,7 +286,7 @@ TEST_CASE("an edge that vanishes is told with the board, by how much, and the sh
     REQUIRE(found.size() == 1);
     CHECK(found[0].severity == Severity::error);
     CHECK(found[0].pointer == "/boards/2");
-    CHECK_THAT(found[0].message, ContainsSubstring("Board 2 has no inside edge left") && ContainsSubstring("side BC is 60 mm"));
+    CHECK_THAT(found[0].message, ContainsSubstring("Board 2 has no inside edge left: side BC is 60 mm") && ContainsSubstring("0.14 mm more"));
 
     // The side it names works, half a step less does not.
     const std::size_t at = found[0].fix.find("at least ") + 9;
@@ -303,6 +303,10 @@ TEST_CASE("nearly straight corners between unequal boards get a hint beside the 
     const Findings found = with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "board.edge-vanishes");
     REQUIRE_FALSE(found.empty());
     CHECK_THAT(found[0].fix, ContainsSubstring("At B the boards turn by only"));
+    const Findings undercut = with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "joint.undercut");
+    REQUIRE(undercut.size() == 1);
+    CHECK_THAT(undercut[0].fix, ContainsSubstring("one thickness on both sides of B"));
+    CHECK_THAT(undercut[0].fix, !ContainsSubstring("Butt"));
 }
 
 TEST_CASE("boards across the ring that share wood are named with a length that frees them", "[unit][frame]") {
@@ -319,6 +323,9 @@ TEST_CASE("boards across the ring that share wood are named with a length that f
     const Findings mouth = with_code(findings, "board.overlap");
     REQUIRE(mouth.size() == 1);
     CHECK_THAT(mouth[0].message, ContainsSubstring("Boards 1 and 5 would share wood"));
+    CHECK_THAT(mouth[0].fix, ContainsSubstring("Make side CD at least 76.5 mm (it is 50 mm)"));
+    CHECK(build_frame(project, slotted(76.5)).ok());
+    CHECK_FALSE(build_frame(project, slotted(75.5)).ok());
 
     // An open chain that comes back towards its first board: the last board must stay clear of it.
     const auto hook = [](double middle) {
