@@ -127,7 +127,7 @@ private:
         if (auto number = unquoted_length_text()) return *std::move(number);
         if (text_[next_] == '"' && next_ == stop_.offset) {
             return say(next_, "A quote stands right behind a closed text.",
-                       "An inch mark inside quotes is written \\\" , or write in: \"5 1/2 in\".");
+                       "Write in for an inch mark inside quotes: \"5 1/2 in\"; or put a backslash before it.");
         }
         return say(stop_.offset,
                    fmt::format("A comma is missing here, before {}.", shown(next_) == "\"" ? quoted_shown(next_) : shown(next_)),
@@ -246,7 +246,8 @@ private:
     }
 
     Finding single_quotes(std::size_t offset) const {
-        return say(offset, "A single quote ' stands where a double quote is needed.", "Use \" at both ends of a text.");
+        return say(offset, "A single quote ' stands where a double quote is needed.",
+                   "Use the double quote at both ends of a text.");
     }
 
     // Why the text that opens at `offset` is refused.
@@ -258,7 +259,7 @@ private:
                 if (i + 1 < text_.size() && text_[i + 1] != '\n' &&
                     std::string_view("\"\\/bfnrtu").find(text_[i + 1]) == std::string_view::npos) {
                     return say(i, fmt::format("\\{} means nothing inside a text.", text_[i + 1]),
-                               "Write / or \\\\ for a slash, \\\" for an inch mark.");
+                               "Leave the backslash out; it is needed only before an inch mark or another backslash.");
                 }
                 if (i + 1 < text_.size() && text_[i + 1] == 'u' && bad_escape(i)) {
                     return say(i, "\\u needs four hex digits that make a character.",
@@ -271,7 +272,7 @@ private:
             }
         }
         return say(offset, "The text that opens here has no closing quote on its line.",
-                   "Close it with \" ; an inch mark inside is written \\\" .");
+                   "Close it with a quote; before an inch mark inside put a backslash.");
     }
 
     std::optional<unsigned> hex4(std::size_t offset) const {
