@@ -22,7 +22,7 @@ namespace boardring {
 namespace {
 
 // Sizes on the paper [mm].
-constexpr double kWidestMm = 45.0;    // a board's width on the card
+constexpr double kWidestMm = 50.0;    // a board's width on the card
 constexpr double kLongestMm = 146.0;  // from the leftmost to the rightmost mark
 constexpr double kWasteMm = 12.0;     // of waste shown beyond the marks
 constexpr double kEndRoomMm = 24.0;   // of wood shown beyond an end's marks, for its letter and angles
@@ -75,21 +75,20 @@ const char* posture_words(Lie lie) {
 
 std::string longer_words(double run_mm, double saw_deg, const Project& project) {
     if (std::abs(saw_deg) < kSquareDeg) return "Square: both edges end alike.";
-    return fmt::format("{} longer by {}.", saw_deg > 0.0 ? "Outside" : "INSIDE", shown(std::abs(run_mm), project));
+    const std::string by = shown(std::abs(run_mm), project);
+    const std::string step = shown(project.tools.rule_step_mm, project);
+    return fmt::format("{} longer by {}.", saw_deg > 0.0 ? "Outside" : "INSIDE", by == shown(0.0, project) ? "less than " + step : by);
 }
 
 bool swaps_ends(Turning turning) { return turning == Turning::top_to_bottom || turning == Turning::end_for_end; }
 
-// "1A, 2B and 6F": this end on every board of the group.
-std::string end_names(const Plan& plan, const PieceGroup& group, std::size_t drawn_end) {
-    std::vector<std::string> names;
-    for (const GroupMember& member : group.members) {
-        const std::size_t end = swaps_ends(member.turning) ? 1 - drawn_end : drawn_end;
-        names.push_back(board_number(member.board) + corner_letter(plan.frame->boards[member.board].ends[end].corner));
-        if (names.size() == 6 && group.members.size() > 7) {
-            names.push_back(fmt::format("{} more", group.members.size() - 6));
-            break;
-        }
+// "1A, 2B and 6F": names, the first six where there are many.
+std::string names_list(std::vector<std::string> names) {
+    constexpr std::size_t kMost = 7;
+    if (names.size() > kMost) {
+        const std::size_t more = names.size() - (kMost - 1);
+        names.resize(kMost - 1);
+        names.push_back(fmt::format("{} more", more));
     }
     return and_list(names);
 }
@@ -109,6 +108,22 @@ std::string meeting_words(const Plan& plan, std::size_t board, const BoardEnd& e
         case JointKind::half_lap: return "half-lap with " + mate;
     }
     return "";
+}
+
+// This end on every board of the group, and what it meets.
+std::string end_words(const Plan& plan, const PieceGroup& group, std::size_t drawn_end) {
+    std::vector<std::string> all, free;
+    for (const GroupMember& member : group.members) {
+        const BoardEnd& end = plan.frame->boards[member.board].ends[swaps_ends(member.turning) ? 1 - drawn_end : drawn_end];
+        all.push_back(board_number(member.board) + corner_letter(end.corner));
+        if (!end.mate) free.push_back(all.back());
+    }
+    if (all.size() == 1) {
+        const std::size_t k = group.members.front().board;
+        return fmt::format("{}: {}.", all.front(), meeting_words(plan, k, plan.frame->boards[k].ends[drawn_end]));
+    }
+    if (free.size() == all.size()) return names_list(all) + ": free ends.";
+    return names_list(all) + ": same letters meet" + (free.empty() ? "." : fmt::format("; {} free.", names_list(free)));
 }
 
 std::string lap_words(const LapAsDrawn& lap, double height_mm, const Project& project) {
@@ -141,8 +156,7 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     drawn.letter = corner_letter(end.corner);
     drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
     drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(), [](const SawWay& way) { return way.within_saw; });
-    drawn.lines.push_back(fmt::format("{}: {}.", end_names(plan, group, e), group.members.size() == 1 ? meeting_words(plan, k, end) : "same letters meet"));
-    if (group.members.size() > 1 && !end.mate) drawn.lines.back() = end_names(plan, group, e) + ": free ends.";
+    drawn.lines.push_back(end_words(plan, group, e));
     drawn.lines.push_back(longer_words(end.run_mm, end.saw_deg, plan.project));
     if (std::abs(end.saw_deg) >= kSquareDeg) {
         drawn.lines.push_back(fmt::format("S {}, E {} on the edge.", show_angle(std::abs(end.saw_deg)), show_angle(shown_end.edge_deg)));

@@ -341,7 +341,7 @@ private:
         const Board& board = frame_.boards[k];
         const double radius = ring_radius(board_number(k), mm(kNumberMm));
         on_board_.push_back(false);
-        if (k % skip_ != 0 || board.width_mm < 1.5 * radius) return;
+        if (k % skip_ != 0 || board.width_mm < 1.4 * radius) return;
         const std::array<Vec2, 4> p = board.plan_mm();
         on_board_.back() = try_number(k, 0.25 * (p[0] + p[1] + p[2] + p[3]), kNumberMm, true);
     }
@@ -482,7 +482,7 @@ std::string diagonal_words(const Plan& plan) {
         if (texts.size() == 3) break;
         texts.push_back(fmt::format("{}-{} {}", corner_letter(d.first), corner_letter(d.second), shown(d.inside_mm, plan.project)));
     }
-    return fmt::format("Check inside, corner to corner: {}.", and_list(texts));
+    return fmt::format("Check inside: {}.", and_list(texts));
 }
 
 // What every side or every corner reads, when all read the same and some did not fit beside theirs.
@@ -506,8 +506,8 @@ std::string common_words(const Plan& plan) {
 std::vector<std::string> legend_lines(const Plan& plan, const RingPicture& ring) {
     const Outline& outline = *plan.outline;
     std::vector<std::string> lines;
-    lines.push_back(fmt::format("Letters: corners, {} {}. Numbers: boards, 1 from A to B. Angles: inside the ring.",
-                                outline.letters_clockwise ? "clockwise" : "counter-clockwise", seen_words(plan)));
+    lines.push_back(fmt::format("Letters: corners, {} {}.", outline.letters_clockwise ? "clockwise" : "counter-clockwise", seen_words(plan)));
+    lines.push_back("Numbers: boards, 1 from A to B. Angles: inside the ring.");
     if (ring.stride() > 1) lines.push_back(fmt::format("Only one corner and board in {} is named.", ring.stride()));
     if (ring.something_left_out()) lines.push_back(fmt::format("Not every label found room: {}.", common_words(plan)));
     lines.push_back(width_words(plan));

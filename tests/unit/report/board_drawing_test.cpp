@@ -202,6 +202,26 @@ TEST_CASE("Turned members are named with their turning, and their ends by their 
     }));
 }
 
+TEST_CASE("Only the ends of a group that are free are called free", "[report][board-drawing]") {
+    Project project = gate_arch();
+    project.outline.line = OutlineLine::middle;
+    project.first_end.saw_deg = 0.5 * 180.0 / 7.0;  // radial ends, like every joint: all seven pieces are one
+    project.last_end.saw_deg = project.first_end.saw_deg;
+    const Plan plan = make_plan(project);
+    REQUIRE(plan.cut_list->groups.size() == 1);
+    const Drawing d = draw_board(plan, 0);
+    CHECK(says(d, "1A, 2B, 3C, 4D, 5E, 6F and 7G: same letters meet; 1A free."));
+    CHECK(says(d, "1B, 2C, 3D, 4E, 5F, 6G and 7H: same letters meet; 7H free."));
+}
+
+TEST_CASE("A slope too small for the rule is said to be small, not nothing", "[report][board-drawing]") {
+    Project project = door_casing();
+    project.first_end.saw_deg = 0.1;
+    const Plan plan = make_plan(project);
+    const Drawing d = draw_board(plan, 0);
+    CHECK(says(d, "Outside longer by less than 0.5."));
+}
+
 TEST_CASE("Extra pieces are drawn by their own length and slopes", "[report][board-drawing]") {
     Project project = hexagon_planter();
     project.stock.push_back({"rail", "", 145.0, 38.0, Surface::plain, "", 20.0, {}});

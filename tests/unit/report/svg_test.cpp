@@ -40,7 +40,7 @@ public:
                 return f;
             }
         }
-        if (!open_.empty()) return "left open: " + open_.back();
+        if (!open_.empty()) return "left open";
         return roots_ == 1 ? "" : "not one root";
     }
 
@@ -76,7 +76,7 @@ private:
         if (text_[at_] == '/') {
             ++at_;
             const std::string closed = name();
-            if (open_.empty() || open_.back() != closed) return "closes what is not open: " + closed;
+            if (open_.empty() || open_.back() != closed) return "closes what is not open";
             open_.pop_back();
             return text_[at_++] == '>' ? "" : "bad end tag";
         }
@@ -86,9 +86,9 @@ private:
         while (at_ < text_.size() && text_[at_] == ' ') {
             ++at_;
             const std::string attribute = name();
-            if (std::find(attributes.begin(), attributes.end(), attribute) != attributes.end()) return "twice: " + attribute;
+            if (std::find(attributes.begin(), attributes.end(), attribute) != attributes.end()) return "an attribute twice";
             attributes.push_back(attribute);
-            if (attribute.empty() || text_.substr(at_, 2) != "=\"") return "bad attribute of " + opened;
+            if (attribute.empty() || text_.substr(at_, 2) != "=\"") return "bad attribute";
             at_ += 2;
             while (at_ < text_.size() && text_[at_] != '"') {
                 if (text_[at_] == '<') return "< in attribute";
@@ -105,7 +105,7 @@ private:
             at_ += 2;
             return "";
         }
-        if (text_[at_] != '>') return "bad tag end of " + opened;
+        if (text_[at_] != '>') return "bad end of a tag";
         ++at_;
         open_.push_back(opened);
         return "";
@@ -120,7 +120,7 @@ private:
 // All values of an attribute, in order.
 std::vector<std::string> values_of(const std::string& svg, const std::string& attribute) {
     std::vector<std::string> values;
-    const std::string key = " " + attribute + "=\"";
+    const std::string key = std::string(1, ' ').append(attribute).append("=\"");
     for (std::size_t at = svg.find(key); at != std::string::npos; at = svg.find(key, at + 1)) {
         const std::size_t from = at + key.size();
         values.push_back(svg.substr(from, svg.find('"', from) - from));
