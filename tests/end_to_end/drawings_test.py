@@ -1,0 +1,110 @@
+#!/usr/bin/env python3
+"""The drawings of every demo project, read by an independent XML parser and held against the numbers of plan.json.
+
+Boards on plan.svg are the boards of plan.json, moved, turned, mirrored only for clockwise letters, and divided by the scale the sheet
+names; the cuts on each card stand at the angles of plan.json; every mark is written as text.
+"""
+import json
+import os
+import pathlib
+import re
+import subprocess
+import tempfile
+import unittest
+import xml.etree.ElementTree as ElementTree
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+SVG = "{http://www.w3.org/2000/svg}"
+ROUNDED = 0.0005  # coordinates are written to a thousandth of a millimetre of paper
+DEMOS = sorted((SOURCE / "projects").glob("*.json"))
+
+
+def points(element):
+    return [complex(*map(float, pair.split(","))) for pair in element.get("points").split()]
+
+
+def texts(root):
+    return [element.text or "" for element in root.iter(SVG + "text")]
+
+
+def scale_of(root):
+    found = next(re.search(r"Scale (\d+(?:\.\d+)?):(\d+(?:\.\d+)?)", text) for text in texts(root) if "Scale " in text)
+    return float(found.group(2)) / float(found.group(1))
+
+
+class Drawings(unittest.TestCase):
+    def drawn(self):
+        """(name, plan, folder) of every demo that has drawings."""
+        for demo in DEMOS:
+            with tempfile.TemporaryDirectory() as folder:
+                subprocess.run([BOARDRING, "plan", str(demo), "--out", folder], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+                out = pathlib.Path(folder)
+                if (out / "plan.svg").exists():
+                    with self.subTest(project=demo.stem):
+                        yield json.loads((out / "plan.json").read_text(encoding="utf-8")), out
+
+    def test_every_file_is_a_sheet_that_fits_common_paper(self):
+        seen = 0
+        for _, out in self.drawn():
+            for file in out.glob("*.svg"):
+                root = ElementTree.parse(file).getroot()
+                self.assertEqual(root.tag, SVG + "svg")
+                width, height = (float(root.get(key).removesuffix("mm")) for key in ("width", "height"))
+                self.assertEqual([float(x) for x in root.get("viewBox").split()], [0, 0, width, height])
+                self.assertLessEqual(min(width, height), 190)
+                self.assertLessEqual(max(width, height), 254)
+                self.assertTrue(root.find(SVG + "title").text)
+                self.assertTrue(root.find(SVG + "desc").text)
+                for text in root.iter(SVG + "text"):
+                    self.assertGreaterEqual(float(text.get("font-size")) * 0.72, 2.5 - 0.001)
+                seen += 1
+        self.assertGreater(seen, 20)
+
+    def test_boards_of_the_plan_are_drawn_to_the_scale_it_names(self):
+        for plan, out in self.drawn():
+            root = ElementTree.parse(out / "plan.svg").getroot()
+            scale = scale_of(root)
+            wanted = [complex(x, y) for board in plan["boards"] for x, y in board["plan_mm"]]
+            polygons = [points(e) for e in root.findall(SVG + "polygon")]
+            drawn = [p for polygon in polygons[: len(plan["boards"])] for p in polygon]
+            self.assertEqual(len(drawn), len(wanted))
+            # On the paper y runs down: a picture that is not mirrored is the conjugate. Which it is, the plan's own turn says.
+            first, far = 0, max(range(len(wanted)), key=lambda i: abs(wanted[i] - wanted[0]))
+            fits = {}
+            for name, bent in (("plain", [z.conjugate() for z in wanted]), ("mirrored", wanted)):
+                turn = (drawn[far] - drawn[first]) / (bent[far] - bent[first])
+                shift = drawn[first] - turn * bent[first]
+                fits[name] = (max(abs(turn * z + shift - p) for z, p in zip(bent, drawn)), abs(turn))
+            best = min(fits, key=lambda name: fits[name][0])
+            clockwise = "clockwise" == plan["outline"].get("letters", "counterclockwise")
+            self.assertEqual(best, "mirrored" if clockwise else "plain")
+            self.assertLess(fits[best][0], 8 * ROUNDED)
+            self.assertAlmostEqual(fits[best][1] * scale, 1.0, delta=1e-3)
+
+    def test_cards_show_the_marks_and_slopes_of_the_plan(self):
+        for plan, out in self.drawn():
+            by_number = {board["number"]: board for board in plan["boards"]}
+            cards = list(out.glob("board-*.svg"))
+            self.assertTrue(cards)
+            for card in cards:
+                root = ElementTree.parse(card).getroot()
+                board = by_number[int(card.stem.split("-")[1])]
+                scale = scale_of(root)
+                cuts = [points(e) for group in root.iter(SVG + "g") if group.get("stroke-width") == "0.7" for e in group.findall(SVG + "polyline")]
+                self.assertEqual(len(cuts), 2)
+                ends = board["ends"] if board["ends"][0]["corner"] == board["left_end"] else board["ends"][::-1]
+                for cut, end, outward in zip(cuts, ends, (-1, 1)):
+                    run = (cut[0].real - cut[1].real) * outward * scale
+                    self.assertAlmostEqual(run, end["run_mm"], delta=4 * ROUNDED * scale)
+                    self.assertAlmostEqual(abs(cut[0].imag - cut[1].imag) * scale, board["width_in_joint_mm"], delta=4 * ROUNDED * scale)
+                    self.assertIn(end["corner"], texts(root))
+                if plan["units"] == "mm":
+                    written = [float(t) for t in texts(root) if re.fullmatch(r"\d+(\.\d+)?", t)]
+                    for end in board["ends"]:
+                        for mark in (end["inside_mark_mm"], end["outside_mark_mm"]):
+                            self.assertLessEqual(min(abs(mark - w) for w in written), 0.5)
+
+
+if __name__ == "__main__":
+    unittest.main()
