@@ -19,8 +19,6 @@
 namespace boardring {
 namespace {
 
-/// More patterns than this are not written down one by one.
-constexpr std::size_t kMostListed = 60'000;
 /// Worths are whole numbers of 2^-20 of the smallest price step, coarser only where totals would not fit 62 bits.
 constexpr std::int64_t kFinestScale = std::int64_t{1} << 20;
 /// Effort spent on the second wish, fewer boards at the same price.
@@ -121,11 +119,11 @@ void add_phantom(Reduced& reduced) {
     reduced.bars.push_back({reduced.bars.front().usable_mm, all, reduced.pieces});
 }
 
-std::unique_ptr<PatternSource> make_source(const BuyingSection& section, const Reduced& reduced) {
+std::unique_ptr<PatternSource> make_source(const BuyingSection& section, const Reduced& reduced, std::size_t most_listed) {
     const bool square = std::all_of(reduced.kinds.begin(), reduced.kinds.end(),
                                     [](const StripPiece& kind) { return kind.left_run_mm == 0.0 && kind.right_run_mm == 0.0; });
     if (!square) {
-        auto table = SequenceTable::build(section.strip, reduced.kinds, reduced.demand, reduced.bars.front().usable_mm, kMostListed);
+        auto table = SequenceTable::build(section.strip, reduced.kinds, reduced.demand, reduced.bars.front().usable_mm, most_listed);
         if (table) return std::make_unique<ListedPatterns>(std::move(*table), reduced.bars);
     }
     return std::make_unique<Knapsack>(section.strip, reduced.kinds, reduced.bars);
@@ -284,7 +282,7 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
         return buy;
     }
     add_phantom(reduced);
-    const std::unique_ptr<PatternSource> source = make_source(section, reduced);
+    const std::unique_ptr<PatternSource> source = make_source(section, reduced, limits.most_listed);
     Master master = make_master(reduced, *source);
     const BarLimits bar_limits = limits_of(reduced.bars);
     const Filling start = first_filling(master, bar_limits);
@@ -301,9 +299,9 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
         buy.too_few_proven = found.bound >= reduced.bars[*reduced.phantom].price;
         return buy;
     }
-    buy.outcome = found.bound >= found.best.price ? BuyingOutcome::cheapest : BuyingOutcome::bounded;
-    if (buy.outcome == BuyingOutcome::cheapest) buy.fewest_bars = fewer_bars(reduced, *source, found.best, master, limits);
+    if (found.bound >= found.best.price) buy.fewest_bars = fewer_bars(reduced, *source, found.best, master, limits);
     keep_one_long_rest(master, found.best);
+    buy.outcome = found.bound >= found.best.price ? BuyingOutcome::cheapest : BuyingOutcome::bounded;
     write_bars(section, reduced, found.best, buy);
     buy.price = static_cast<double>(found.best.price) * reduced.price_step;
     buy.bound = static_cast<double>(found.bound) * reduced.price_step;

@@ -31,6 +31,9 @@ struct BuyingSection {
 /// When to stop looking. Steps are counted, not timed, so that the same input gives the same plan everywhere.
 struct BuyingLimits {
     std::uint64_t steps = 2'000'000'000;
+    /// Slanted pieces: up to so many patterns are written down one by one, which is exact for all turnings; beyond that the knapsack
+    /// with its sometimes shorter lengths takes over.
+    std::size_t most_listed = 60'000;
     std::function<bool()> keep_going;   ///< asked now and then; false stops the search. Empty: go on
     std::function<void(double best, double bound)> progress;
 };

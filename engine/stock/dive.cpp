@@ -8,6 +8,7 @@ namespace boardring {
 namespace {
 
 constexpr std::size_t kWaysBack = 30;  // choices taken back in one dive before it is called off
+constexpr std::uint64_t kFractionsFirst = 3;
 constexpr double kWhole = 1e-6;  // a fraction this near a whole number is that number
 
 bool empty(const Counts& counts) {
@@ -114,7 +115,7 @@ std::vector<std::size_t> choices_of(const Master& master, const Master::Relaxed&
     std::vector<std::pair<double, std::size_t>> fractions;
     for (std::size_t c = 0; c < relaxed.amounts.size(); ++c) {
         if (!master.columns()[c].fits || relaxed.amounts[c] <= kWhole) continue;
-        fractions.emplace_back(relaxed.amounts[c] + (variant == 0 ? 0.0 : 0.5 * shake(variant, step, c)), c);
+        fractions.emplace_back(relaxed.amounts[c] - std::floor(relaxed.amounts[c] + kWhole) + (variant == 0 ? 0.0 : 0.5 * shake(variant, step, c)), c);
     }
     std::stable_sort(fractions.begin(), fractions.end(), [](const auto& one, const auto& other) { return one.first < other.first; });
     std::vector<std::size_t> choices;
@@ -163,7 +164,9 @@ std::optional<Filling> dive(Master& master, const BarLimits& limits, const Attai
         const Master::Relaxed relaxed = master.relax(rest.demand, rest.limits, sums, enough, true, budget);
         if (budget.spent) return std::nullopt;
         const bool hopeless = sums.at_least(rest.filling.price + master.price_of(relaxed.bound.scaled)) >= must_beat;
-        if (!hopeless && take_whole_bars(master, relaxed, rest)) continue;
+        // Later variants first round some fractions up, so that the whole bars that follow are other ones.
+        const bool whole_bars_wait = step <= kFractionsFirst * variant;
+        if (!hopeless && !whole_bars_wait && take_whole_bars(master, relaxed, rest)) continue;
         if (hopeless) {
             if (ways_back-- == 0) return std::nullopt;
         } else {

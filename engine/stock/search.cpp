@@ -10,7 +10,7 @@
 namespace boardring {
 namespace {
 
-constexpr std::size_t kDivesAtRoot = 6;
+constexpr std::size_t kDivesAtRoot = 12;
 constexpr std::size_t kDivesOnMix = 3;
 constexpr std::uint64_t kPackSteps = 400'000;
 constexpr double kWholeCount = 1e-5;  // a number of bars this near a whole number is one

@@ -17,9 +17,10 @@ ROOMS = {
     "frame": ["base", "project", "outline", "joinery"],
     "closure": ["base", "project", "outline", "joinery", "frame"],
     "cutlist": ["base", "project", "outline", "joinery", "frame"],
-    "plan": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist"],
-    "report": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
-    "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "plan"],
+    "stock": ["base", "project", "outline", "joinery", "frame", "cutlist"],
+    "plan": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock"],
+    "report": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
+    "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
 }
 CLI_MAY_USE = ["base", "plan", "io", "report"]
 
@@ -28,6 +29,8 @@ FENCED = {
     "nlohmann/": ["io"],
     "boost/": ["frame", "outline"],
     "Eigen/": ["closure", "outline"],
+    "Clp": ["stock"],
+    "Coin": ["stock"],
     "CLI/": ["cli"],
 }
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.M)
