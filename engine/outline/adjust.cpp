@@ -19,11 +19,13 @@ namespace {
 using Vec3 = std::array<double, 3>;
 using Mat3 = std::array<Vec3, 3>;
 
-constexpr double kClosed = 1e-13;        // of the perimeter; what is asked for is 1e-12
+constexpr double kClosed = 1e-13;  // of the perimeter; what is asked for is 1e-12
 constexpr double kAngleSumDeg = 1e-10;
-constexpr double kBoundSlack = 1e-9;     // an honest half is just allowed
+constexpr double kBoundSlack = 1e-9;  // an honest half is just allowed
 
-double dot3(const Vec3& a, const Vec3& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
+double dot3(const Vec3& a, const Vec3& b) {
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
 
 // Solves m x = r, m symmetric and positive semidefinite, by elimination with the largest diagonal first. Directions the
 // values cannot move (pivot lost in rounding) get no multiplier.
@@ -90,16 +92,18 @@ bool proves_impossible(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l)
     return dot3(r, l) > most * (1.0 + kBoundSlack);
 }
 
-Vec3 moved_by(const Vec3& l, double part, const Vec3& way) { return {l[0] + part * way[0], l[1] + part * way[1], l[2] + part * way[2]}; }
+Vec3 moved_by(const Vec3& l, double part, const Vec3& way) {
+    return {l[0] + part * way[0], l[1] + part * way[1], l[2] + part * way[2]};
+}
 
 Vec3 missing(const std::vector<Vec3>& b, const Vec3& r, const Vec3& l) {
     const Vec3 sum = reached(b, l);
     return {r[0] - sum[0], r[1] - sum[1], r[2] - sum[2]};
 }
 
-// Multipliers of the bounded least squares, or nothing if no y within +-1 does it. Newton's method on the dual, a concave function
-// of l whose gradient is what is still missing; each step goes on until the slope along it has lost half its size, found by its sign:
-// values of the dual itself are too flat near the top to compare.
+// Multipliers of the bounded least squares, or nothing if no y within +-1 does it. Newton's method on the dual, a concave
+// function of l whose gradient is what is still missing; each step goes on until the slope along it has lost half its size, found
+// by its sign: values of the dual itself are too flat near the top to compare.
 std::optional<Vec3> bounded_multipliers(const std::vector<Vec3>& b, const Vec3& r) {
     const double size = std::sqrt(dot3(r, r));
     const Mat3 all = normal_matrix(b, nullptr);
@@ -133,7 +137,11 @@ std::optional<Vec3> bounded_multipliers(const std::vector<Vec3>& b, const Vec3& 
 class Closing {
 public:
     Closing(const Chain& start, bool angles_move)
-        : start_(start), angles_move_(angles_move), perimeter_mm_(perimeter_mm(start)), side_(start.sides(), 0.0), angle_(start.sides(), 0.0) {}
+        : start_(start),
+          angles_move_(angles_move),
+          perimeter_mm_(perimeter_mm(start)),
+          side_(start.sides(), 0.0),
+          angle_(start.sides(), 0.0) {}
 
     // Gauss-Newton on the conditions. False if the bounds cannot be kept.
     bool solve() {
@@ -241,8 +249,9 @@ std::optional<Spread> spread_within_digits(const Chain& given) {
         const bool rounding_only = std::abs(misfit_deg) <= 1e-9;
         const double share = rounding_only ? 1.0 / static_cast<double>(n) : (squares > 0.0 ? within * within / squares : 0.0);
         shares.angle_deg[k] = -misfit_deg * share;
-        shares_fit = shares_fit && (rounding_only || (within > 0.0 && std::abs(shares.angle_deg[k]) <= within * (1.0 + kBoundSlack)) ||
-                                    shares.angle_deg[k] == 0.0);
+        shares_fit =
+            shares_fit && (rounding_only || (within > 0.0 && std::abs(shares.angle_deg[k]) <= within * (1.0 + kBoundSlack)) ||
+                           shares.angle_deg[k] == 0.0);
     }
     if (shares_fit && (squares > 0.0 || std::abs(misfit_deg) <= 1e-9)) {
         Chain balanced = given;

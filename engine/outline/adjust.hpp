@@ -16,9 +16,10 @@ struct Spread {
 /// The spread of a ring's misfit that keeps every value within its digits (`side_within_mm`, `angle_within_deg`), or nothing
 /// if there is none: then some reading is wrong, not just rounded.
 ///
-/// Tried in this order: (1) the angle sum's misfit shared out in proportion to the squares of what the digits allow (equal shares for
-/// equal digits), the rest by the sides alone; (2) all sides and angles. Each minimises the sum of (correction / within)^2 subject to the closure
-/// conditions and |correction| <= within: plain weighted condition equations, bounded only where that leaves the digits.
+/// Tried in this order: (1) the angle sum's misfit shared out in proportion to the squares of what the digits allow (equal shares
+/// for equal digits), the rest by the sides alone; (2) all sides and angles. Each minimises the sum of (correction / within)^2
+/// subject to the closure conditions and |correction| <= within: plain weighted condition equations, bounded only where that
+/// leaves the digits.
 ///
 /// Laws      readings rounded honestly from a ring that closes are never refused [adjust_test]; corrections scale with the ring.
 /// Accuracy  the adjusted chain closes to 1e-12 of its perimeter and its angles add up to 1e-9 deg [adjust_test].

@@ -19,18 +19,22 @@ void put_equal_chords(Outline& outline, std::size_t corners, double side_mm, dou
             continue;
         }
         const double chord_mm = side_mm * (sin_deg(static_cast<double>(k) * half_turn_parts / half_turn_of) / sine);
-        outline.corners_mm.push_back(chord_mm * unit_deg(static_cast<double>(k - 1) * half_turn_parts / half_turn_of) + Vec2{});  // no -0
+        outline.corners_mm.push_back(chord_mm * unit_deg(static_cast<double>(k - 1) * half_turn_parts / half_turn_of) +
+                                     Vec2{});  // no -0
     }
 }
 
 double regular_side_mm(const RegularOutline& asked) {
     const double h = 180.0 / static_cast<double>(asked.corners);
     switch (asked.of) {
-        case RegularOutline::Of::side: return asked.size_mm;
+        case RegularOutline::Of::side:
+            return asked.size_mm;
         case RegularOutline::Of::over_flats:
-        case RegularOutline::Of::inscribed: return asked.size_mm * (asked.corners == 4 ? 1.0 : tan_deg(h));
+        case RegularOutline::Of::inscribed:
+            return asked.size_mm * (asked.corners == 4 ? 1.0 : tan_deg(h));
         case RegularOutline::Of::over_points:
-        case RegularOutline::Of::circumscribed: return asked.size_mm * sin_deg(h);
+        case RegularOutline::Of::circumscribed:
+            return asked.size_mm * sin_deg(h);
     }
     ENSURE(false);
     return 0.0;

@@ -40,4 +40,10 @@ double angle_misfit_deg(const Chain& chain) {
     return -turns.value();
 }
 
+Chain with_equal_shares(Chain chain) {
+    const double misfit_deg = angle_misfit_deg(chain);
+    for (double& interior : chain.interior_deg) interior -= misfit_deg / static_cast<double>(chain.sides());
+    return chain;
+}
+
 }  // namespace boardring

@@ -52,4 +52,7 @@ double perimeter_mm(const Chain& chain);
 /// Sum of the angles less (n - 2) * 180; closed chains only.
 double angle_misfit_deg(const Chain& chain);
 
+/// The chain with the misfit of its angle sum taken off all corners in equal shares.
+Chain with_equal_shares(Chain chain);
+
 }  // namespace boardring

@@ -41,7 +41,9 @@ private:
     std::size_t size_ = 0;
 };
 
-bool before(Vec2 a, Vec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); }
+bool before(Vec2 a, Vec2 b) {
+    return a.x < b.x || (a.x == b.x && a.y < b.y);
+}
 
 // Sides of a line of corners, each known by its number.
 class Sides {
@@ -219,7 +221,8 @@ std::vector<RepeatedCorner> repeated_corners(const std::vector<Vec2>& corners_mm
     std::sort(found.begin(), found.end(), [](const RepeatedCorner& a, const RepeatedCorner& b) {
         return a.again != b.again ? a.again < b.again : a.first < b.first;
     });
-    found.erase(std::unique(found.begin(), found.end(), [](const RepeatedCorner& a, const RepeatedCorner& b) { return a.again == b.again; }),
+    found.erase(std::unique(found.begin(), found.end(),
+                            [](const RepeatedCorner& a, const RepeatedCorner& b) { return a.again == b.again; }),
                 found.end());
     return found;
 }

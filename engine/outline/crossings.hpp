@@ -9,9 +9,9 @@ namespace boardring {
 
 /// Two sides that are not neighbours and share a point, or neighbours that lie on each other.
 struct Crossing {
-    std::size_t first = 0;   ///< side; first < second
+    std::size_t first = 0;  ///< side; first < second
     std::size_t second = 0;
-    Vec2 at_mm;              ///< a point both share
+    Vec2 at_mm;  ///< a point both share
     friend bool operator==(const Crossing& a, const Crossing& b) { return a.first == b.first && a.second == b.second; }
 };
 

@@ -64,10 +64,10 @@ Result<Outline> locate_readings(const Project& project) {
         if (const std::optional<Spread> spread = spread_within_digits(given)) {
             findings = spread_findings(book, project, miss, *spread);
             used = with_spread(given, *spread);
-        } else if (miss.angle_deg != 0.0) {
-            return angle_sum_finding(book, project);
-        } else {
+        } else if (miss.angle_deg == 0.0 || sides_are_to_blame(book, project)) {
             return misclosure_finding(book, project, miss);
+        } else {
+            return angle_sum_finding(book, project);
         }
     }
     Outline outline = build_chain(used);
@@ -92,9 +92,10 @@ Result<Outline> build_form(const OutlineAsked& asked) {
         const auto& points = std::get<PointsOutline>(asked.form);
         outline = build_points(points, asked.open, asked.letters_clockwise);
         if (asked.letters_clockwise && !outline.letters_clockwise) {
-            findings.push_back({Severity::note, "outline.clockwise", asked.form_pointer,
-                                "You said the letters run clockwise, but your points run counter-clockwise. I went by the points.",
-                                "Nothing to do if the points are right (x to the right, y up). Else turn their order round."});
+            findings.push_back(
+                {Severity::note, "outline.clockwise", asked.form_pointer,
+                 "You said the letters run clockwise, but your points run counter-clockwise. I went by the points.",
+                 "Nothing to do if the points are right (x to the right, y up). Else turn their order round."});
         }
         return {std::move(outline), std::move(findings)};
     }

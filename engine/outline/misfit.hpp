@@ -9,7 +9,12 @@ namespace boardring {
 
 // What is said about readings that do not fit each other. Tone and order: the verdict, what would mend it, how to be sure.
 
-/// Error `outline.angle-sum`: the difference, the corner it very likely is (or those it could be), the slip, the diagonal that decides.
+/// True if one wrong side explains the misfit better than one wrong corner does: the angle sum is then out by no more than
+/// careful reading, and the sides are what to speak of.
+bool sides_are_to_blame(const Notebook& book, const Project& project);
+
+/// Error `outline.angle-sum`: the difference, the corner it very likely is (or those it could be), the slip, the diagonal that
+/// decides.
 Finding angle_sum_finding(const Notebook& book, const Project& project);
 
 /// Error `outline.misclosure`: how far and which way the sides miss, which single side would close it, ties, the slip.

@@ -41,7 +41,9 @@ Notebook open_notebook(const OutlineAsked& asked) {
         ENSURE(r.value.has_value());
         const double within = r.accuracy.value_or(r.half_step);
         switch (r.kind) {
-            case Reading::Kind::diagonal: book.diagonal_lines.push_back(line); break;
+            case Reading::Kind::diagonal:
+                book.diagonal_lines.push_back(line);
+                break;
             case Reading::Kind::side:
                 ENSURE(r.first < n && r.second == (chain.closed && r.first + 1 == n ? 0 : r.first + 1));
                 ENSURE(book.side_line[r.first] == kNoLine && *r.value > 0.0);

@@ -9,7 +9,9 @@
 namespace boardring {
 
 /// The interior angle a reading means: `inward` ones were taken outside the ring.
-inline double interior_meant_deg(const Reading& reading, double value_deg) { return reading.inward ? 360.0 - value_deg : value_deg; }
+inline double interior_meant_deg(const Reading& reading, double value_deg) {
+    return reading.inward ? 360.0 - value_deg : value_deg;
+}
 
 /// Lines of the notebook put in ring order, with the line each value came from.
 struct Notebook {

@@ -17,8 +17,8 @@ struct Misclosure {
     double angle_deg = 0.0;               ///< sum - expected
     double dx_mm = 0.0, dy_mm = 0.0;
     double length_mm = 0.0;
-    double direction_deg = 0.0;           ///< of (dx, dy), counted from side 1, + to the left
-    double one_in = 0.0;                  ///< sum of sides / length; 0 when the miss is zero
+    double direction_deg = 0.0;  ///< of (dx, dy), counted from side 1, + to the left
+    double one_in = 0.0;         ///< sum of sides / length; 0 when the miss is zero
 };
 
 /// One reading beside what was made of it.
@@ -38,12 +38,12 @@ struct Outline {
     /// every other form, and open points, follow the project.
     bool letters_clockwise = false;
     std::vector<Vec2> corners_mm;
-    std::vector<double> sides_mm;      ///< n
-    std::vector<double> interior_deg;  ///< one per corner, (0, 360); at the free ends of an open chain 180 (unused)
-    std::vector<double> turn_deg;      ///< T = 180 - I, formed before rounding where the form gives it exactly; 0 at free ends
-    std::vector<double> direction_deg; ///< of each side, from +x, in (-180, 180]
+    std::vector<double> sides_mm;       ///< n
+    std::vector<double> interior_deg;   ///< one per corner, (0, 360); at the free ends of an open chain 180 (unused)
+    std::vector<double> turn_deg;       ///< T = 180 - I, formed before rounding where the form gives it exactly; 0 at free ends
+    std::vector<double> direction_deg;  ///< of each side, from +x, in (-180, 180]
     Misclosure misclosure;
-    std::vector<ReadingUsed> readings; ///< for a readings outline, in file order
+    std::vector<ReadingUsed> readings;  ///< for a readings outline, in file order
 
     [[nodiscard]] std::size_t boards() const { return sides_mm.size(); }
     /// True if corner c joins two boards (not a free end).

@@ -14,59 +14,67 @@ namespace {
 
 constexpr double kExactDeg = 1e-6;
 constexpr double kSlipFromDeg = 9.0;  // nearer than that, "the very number" is as often chance
+constexpr double kRoundingMm = 1e-9;
 constexpr std::size_t kMostForPairs = 60;
 constexpr std::size_t kMostForExchanges = 200;
 
-double square(double x) { return x * x; }
-
-// Weighted moments of the corners: what small errors of all angles do to the closing point.
-struct Moments {
-    double weight = 0.0;
-    Vec2 first;
-    double second = 0.0;
-};
-
-Moments angle_moments(const Chain& chain, const std::vector<Vec2>& corners_mm) {
-    Moments m;
-    for (std::size_t k = 0; k < corners_mm.size(); ++k) {
-        const double w = square(radians(chain.angle_within_deg[k]));
-        m.weight += w;
-        m.first = m.first + w * corners_mm[k];
-        m.second += w * dot(corners_mm[k], corners_mm[k]);
-    }
-    return m;
+double square(double x) {
+    return x * x;
 }
 
-double side_squares(const Chain& chain) {
-    double sum = 0.0;
-    for (const double within : chain.side_within_mm) sum += square(within);
+// Covariance of the point where the walk ends [mm^2].
+struct Spreading {
+    double xx = 0.0, xy = 0.0, yy = 0.0;
+
+    void add(double variance, Vec2 v) {
+        xx += variance * v.x * v.x;
+        xy += variance * v.x * v.y;
+        yy += variance * v.y * v.y;
+    }
+    [[nodiscard]] double along(Vec2 unit) const { return unit.x * (xx * unit.x + 2.0 * xy * unit.y) + yy * unit.y * unit.y; }
+    [[nodiscard]] double determinant() const { return std::max(xx * yy - xy * xy, 0.0); }
+    /// v' C^-1 v
+    [[nodiscard]] double squares(Vec2 v) const {
+        return (yy * v.x * v.x - 2.0 * xy * v.x * v.y + xx * v.y * v.y) / determinant();
+    }
+    [[nodiscard]] double root_mean_square() const { return std::sqrt(xx + yy); }
+};
+
+// Errors of all sides stretch the end along them; errors of the corners swing it about their middle `about`: what the others turn
+// too much, whatever takes up the sum (one suspect corner, or equal shares of all: their centre) turns back.
+Spreading end_spreading(const Chain& chain, const Walk& walked, Vec2 about) {
+    Spreading sum;
+    for (std::size_t k = 0; k < chain.sides(); ++k) sum.add(square(chain.side_within_mm[k]), walked.along[k]);
+    for (std::size_t k = 0; k < chain.sides(); ++k)
+        sum.add(square(radians(chain.angle_within_deg[k])), left_of(walked.corners_mm[k] - about));
+    // Values without any error leave the rounding of the walk itself.
+    sum.xx += square(kRoundingMm);
+    sum.yy += square(kRoundingMm);
     return sum;
 }
 
-// The corner takes up whatever the other angles are out by: each then swings the end about the corner.
-double noise_about_mm(const Chain& chain, std::size_t corner) {
-    const std::vector<Vec2> corners_mm = walk(chain).corners_mm;
-    const Moments m = angle_moments(chain, corners_mm);
-    const Vec2 p = corners_mm[corner];
-    return std::sqrt(side_squares(chain) + std::max(0.0, m.second - 2.0 * dot(p, m.first) + m.weight * dot(p, p)));
+Vec2 centre(const std::vector<Vec2>& corners_mm) {
+    Vec2 sum;
+    for (const Vec2 p : corners_mm) sum = sum + p;
+    return (1.0 / static_cast<double>(corners_mm.size())) * sum;
 }
 
-double miss_mm(const Chain& chain) { return length(walk(chain).end_mm); }
+double miss_mm(const Chain& chain) {
+    return length(walk(chain).end_mm);
+}
 
 double corner_that_gives(Slip slip, double given_deg, bool inward) {
     switch (slip) {
-        case Slip::outside_ring: return 360.0 - given_deg;
-        case Slip::turn: return inward ? 180.0 + given_deg : 180.0 - given_deg;
-        case Slip::half: return 2.0 * given_deg;
-        case Slip::saw: return inward ? 180.0 + 2.0 * given_deg : 180.0 - 2.0 * given_deg;
-        case Slip::none:
+        case Slip::outside_ring:
+            return 360.0 - given_deg;
+        case Slip::turn:
+            return inward ? 180.0 + given_deg : 180.0 - given_deg;
+        case Slip::half:
+            return 2.0 * given_deg;
+        case Slip::saw:
+            return inward ? 180.0 + 2.0 * given_deg : 180.0 - 2.0 * given_deg;
         case Slip::swapped:
-        case Slip::hundred:
-        case Slip::ten:
-        case Slip::inch:
-        case Slip::factor_ten:
-        case Slip::factor_inch:
-        case Slip::factor_twelve: break;
+            break;
     }
     return given_deg;
 }
@@ -87,23 +95,25 @@ std::vector<double> with_digits_swapped(double value) {
     return made;
 }
 
-Slip side_slip(double given_mm, double would_be_mm, double within_mm, const LengthStyle& style) {
+SideSlip side_slip(double given_mm, double would_be_mm, double within_mm, const LengthStyle& style) {
     const double change = std::abs(would_be_mm - given_mm);
-    const auto near = [&](double expected, double found) { return std::abs(expected - found) <= std::min(within_mm, 0.2 * std::abs(expected)); };
+    const auto near = [&](double expected, double found) {
+        return std::abs(expected - found) <= std::min(within_mm, 0.2 * std::abs(expected));
+    };
     const bool inches = style.unit == Unit::inch || style.unit == Unit::foot;
-    if (!inches && near(100.0, change)) return Slip::hundred;
-    if (near(25.4, change)) return Slip::inch;
-    if (!inches && near(10.0, change)) return Slip::ten;
+    if (!inches && near(100.0, change)) return SideSlip::hundred;
+    if (near(25.4, change)) return SideSlip::inch;
+    if (!inches && near(10.0, change)) return SideSlip::ten;
     const double unit_mm = unit_in_mm(style.unit);
     for (const double swapped : with_digits_swapped(given_mm / unit_mm)) {
-        if (std::abs(swapped * unit_mm - would_be_mm) <= std::min(within_mm, 0.2 * change)) return Slip::swapped;
+        if (std::abs(swapped * unit_mm - would_be_mm) <= std::min(within_mm, 0.2 * change)) return SideSlip::swapped;
     }
     const double ratio = would_be_mm > given_mm ? would_be_mm / given_mm : given_mm / would_be_mm;
     const auto by = [&](double factor) { return std::abs(ratio - factor) <= 0.02 * factor; };
-    if (by(10.0)) return Slip::factor_ten;
-    if (by(25.4)) return Slip::factor_inch;
-    if (by(12.0) && inches) return Slip::factor_twelve;
-    return Slip::none;
+    if (by(10.0)) return SideSlip::factor_ten;
+    if (by(25.4)) return SideSlip::factor_inch;
+    if (by(12.0) && inches) return SideSlip::factor_twelve;
+    return SideSlip::none;
 }
 
 }  // namespace
@@ -148,7 +158,8 @@ std::vector<CornerSuspect> corner_suspects(const Notebook& book, const std::vect
         s.miss_mm = length(p + turned(walked.end_mm - p, cosine, sine));
         suspects.push_back(std::move(s));
     }
-    std::stable_sort(suspects.begin(), suspects.end(), [](const CornerSuspect& a, const CornerSuspect& b) { return a.miss_mm < b.miss_mm; });
+    std::stable_sort(suspects.begin(), suspects.end(),
+                     [](const CornerSuspect& a, const CornerSuspect& b) { return a.miss_mm < b.miss_mm; });
     double within = 0.0;
     for (const double w : given.angle_within_deg) within += square(w);
     within = std::sqrt(within);
@@ -156,7 +167,11 @@ std::vector<CornerSuspect> corner_suspects(const Notebook& book, const std::vect
         CornerSuspect& s = suspects[i];
         Chain corrected = given;
         corrected.interior_deg[s.corner] = s.would_be_deg;
-        s.noise_mm = noise_about_mm(corrected, s.corner);
+        const Walk mended = walk(corrected);
+        const Spreading noise = end_spreading(corrected, mended, mended.corners_mm[s.corner]);
+        s.noise_mm = noise.root_mean_square();
+        s.unlikely = 0.5 * noise.squares(mended.end_mm);
+        s.vague = 0.5 * std::log(noise.determinant());
         const Reading& r = readings[book.angle_line[s.corner]];
         const double given_deg = given.interior_deg[s.corner];
         s.slips = angle_slips(given_deg, s.would_be_deg, kExactDeg);
@@ -178,8 +193,10 @@ std::optional<AllCornersSuspect> all_corners_suspect(const Chain& given) {
         const bool halved = slip == Slip::half || slip == Slip::saw;
         const double misfit = angle_misfit_deg(meant);
         // A slip that leaves as much as it takes away explains nothing: four turns add up to 360 as four corners do.
-        if (std::abs(misfit) > 0.5 * std::abs(plain_misfit) || std::abs(misfit) > kExactDeg + (halved ? 2.0 : 1.0) * within) continue;
-        if (!std::all_of(meant.interior_deg.begin(), meant.interior_deg.end(), [](double i) { return i > 0.0 && i < 360.0; })) continue;
+        if (std::abs(misfit) > 0.5 * std::abs(plain_misfit) || std::abs(misfit) > kExactDeg + (halved ? 2.0 : 1.0) * within)
+            continue;
+        if (!std::all_of(meant.interior_deg.begin(), meant.interior_deg.end(), [](double i) { return i > 0.0 && i < 360.0; }))
+            continue;
         if (halved) {
             for (double& w : meant.angle_within_deg) w *= 2.0;
         }
@@ -215,15 +232,23 @@ std::optional<ExchangeSuspect> two_inward_suspect(const Chain& given) {
 
 std::vector<SideSuspect> side_suspects(const Chain& balanced, const LengthStyle& style) {
     const Walk walked = walk(balanced);
-    const double noise = closing_noise_mm(balanced);
+    const Spreading noise = end_spreading(balanced, walked, centre(walked.corners_mm));
     std::vector<SideSuspect> suspects;
     for (std::size_t k = 0; k < balanced.sides(); ++k) {
-        const double would_be = balanced.sides_mm[k] - dot(walked.end_mm, walked.along[k]);
-        if (!(would_be > 0.0)) continue;
-        suspects.push_back({k, would_be, std::abs(cross(walked.end_mm, walked.along[k])),
-                            side_slip(balanced.sides_mm[k], would_be, std::max(noise, 3.0 * balanced.side_within_mm[k]), style)});
+        SideSuspect s;
+        s.side = k;
+        s.would_be_mm = balanced.sides_mm[k] - dot(walked.end_mm, walked.along[k]);
+        if (!(s.would_be_mm > 0.0)) continue;
+        s.miss_mm = std::abs(cross(walked.end_mm, walked.along[k]));
+        const double across = noise.along(left_of(walked.along[k]));
+        s.unlikely = 0.5 * square(s.miss_mm) / across;
+        s.vague = 0.5 * std::log(across);
+        s.slip = side_slip(balanced.sides_mm[k], s.would_be_mm,
+                           std::max(noise.root_mean_square(), 3.0 * balanced.side_within_mm[k]), style);
+        suspects.push_back(s);
     }
-    std::stable_sort(suspects.begin(), suspects.end(), [](const SideSuspect& a, const SideSuspect& b) { return a.miss_mm < b.miss_mm; });
+    std::stable_sort(suspects.begin(), suspects.end(),
+                     [](const SideSuspect& a, const SideSuspect& b) { return a.unlikely + a.vague < b.unlikely + b.vague; });
     return suspects;
 }
 
@@ -245,14 +270,14 @@ std::vector<ExchangeSuspect> exchange_suspects(const Chain& balanced) {
             if (larger != 0.0 && angles_miss <= enough) found.push_back({false, j, k, angles_miss});
         }
     }
-    std::stable_sort(found.begin(), found.end(), [](const ExchangeSuspect& a, const ExchangeSuspect& b) { return a.miss_mm < b.miss_mm; });
+    std::stable_sort(found.begin(), found.end(),
+                     [](const ExchangeSuspect& a, const ExchangeSuspect& b) { return a.miss_mm < b.miss_mm; });
     return found;
 }
 
 double closing_noise_mm(const Chain& chain) {
-    const Moments m = angle_moments(chain, walk(chain).corners_mm);
-    const double about_middle = m.weight > 0.0 ? m.second - dot(m.first, m.first) / m.weight : 0.0;
-    return std::sqrt(side_squares(chain) + std::max(0.0, about_middle));
+    const Walk walked = walk(chain);
+    return end_spreading(chain, walked, centre(walked.corners_mm)).root_mean_square();
 }
 
 double across_corner_mm(const Chain& chain, std::size_t corner, double interior_deg) {

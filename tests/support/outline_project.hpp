@@ -49,8 +49,8 @@ inline boardring::Project project_of(const std::vector<std::string>& lines, bool
 }
 
 /// A notebook with every side and every corner: sides first, `*_half_step` as the digits allow.
-inline boardring::Project project_of(const std::vector<double>& sides_mm, const std::vector<double>& interior_deg, double side_half_step_mm,
-                                     double angle_half_step_deg, bool open = false) {
+inline boardring::Project project_of(const std::vector<double>& sides_mm, const std::vector<double>& interior_deg,
+                                     double side_half_step_mm, double angle_half_step_deg, bool open = false) {
     using boardring::Reading;
     const std::size_t n = sides_mm.size();
     boardring::ReadingsOutline notebook;
@@ -65,7 +65,8 @@ inline boardring::Project project_of(const std::vector<double>& sides_mm, const 
         r.half_step = half_step;
         notebook.readings.push_back(std::move(r));
     };
-    for (std::size_t k = 0; k < n; ++k) add(Reading::Kind::side, k, !open && k + 1 == n ? 0 : k + 1, sides_mm[k], side_half_step_mm);
+    for (std::size_t k = 0; k < n; ++k)
+        add(Reading::Kind::side, k, !open && k + 1 == n ? 0 : k + 1, sides_mm[k], side_half_step_mm);
     for (std::size_t c = open ? 1 : 0; c < n; ++c) add(Reading::Kind::angle, c, c, interior_deg[c], angle_half_step_deg);
     boardring::Project project;
     project.outline.open = open;

@@ -19,8 +19,10 @@ using boardring_test::Random;
 
 namespace {
 
-Chain chain_of(const std::vector<double>& sides_mm, const std::vector<double>& interior_deg, double side_within_mm, double angle_within_deg) {
-    return {true, sides_mm, interior_deg, std::vector<double>(sides_mm.size(), side_within_mm), std::vector<double>(sides_mm.size(), angle_within_deg)};
+Chain chain_of(const std::vector<double>& sides_mm, const std::vector<double>& interior_deg, double side_within_mm,
+               double angle_within_deg) {
+    return {true, sides_mm, interior_deg, std::vector<double>(sides_mm.size(), side_within_mm),
+            std::vector<double>(sides_mm.size(), angle_within_deg)};
 }
 
 // A ring that closes, some hundreds of mm across, inward corners included.
@@ -35,7 +37,9 @@ Chain true_ring(Random& random, std::size_t most_corners) {
     }
 }
 
-double rounded(double value, double step) { return std::round(value / step) * step; }
+double rounded(double value, double step) {
+    return std::round(value / step) * step;
+}
 
 // What a maker with this rule and this protractor writes down.
 Chain written_down(const Chain& ring, double rule_mm, double protractor_deg) {
@@ -186,7 +190,8 @@ TEST_CASE("no other way of closing within the digits has smaller squares") {
         const auto squares = [&](const Spread& s) {
             double sum = 0.0;
             for (std::size_t k = 0; k < n; ++k) {
-                sum += std::pow(s.side_mm[k] / given.side_within_mm[k], 2) + std::pow(s.angle_deg[k] / given.angle_within_deg[k], 2);
+                sum +=
+                    std::pow(s.side_mm[k] / given.side_within_mm[k], 2) + std::pow(s.angle_deg[k] / given.angle_within_deg[k], 2);
             }
             return sum;
         };
@@ -204,7 +209,8 @@ TEST_CASE("no other way of closing within the digits has smaller squares") {
         for (std::size_t k = 0; k < n; ++k) {
             way.side_mm.push_back(other.sides_mm[k] - given.sides_mm[k]);
             way.angle_deg.push_back(other.interior_deg[k] - given.interior_deg[k]);
-            inside = inside && std::abs(way.side_mm[k]) <= given.side_within_mm[k] && std::abs(way.angle_deg[k]) <= given.angle_within_deg[k];
+            inside = inside && std::abs(way.side_mm[k]) <= given.side_within_mm[k] &&
+                     std::abs(way.angle_deg[k]) <= given.angle_within_deg[k];
         }
         if (!inside) continue;
         ++tried;

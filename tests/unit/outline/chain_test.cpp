@@ -14,7 +14,8 @@ using boardring_test::Random;
 
 namespace {
 
-// The same walk in long double, radians from the exact value of each turn: a second construction that shares nothing but sin and cos.
+// The same walk in long double, radians from the exact value of each turn: a second construction that shares nothing but sin and
+// cos.
 std::vector<Vec2> long_walk(const Chain& chain) {
     const long double to_rad = std::acos(-1.0L) / 180.0L;
     std::vector<Vec2> corners;

@@ -19,15 +19,20 @@ namespace {
 struct Whole {
     std::int64_t x = 0, y = 0;
 };
-std::int64_t turn(Whole a, Whole b, Whole c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
-int sign(std::int64_t v) { return v > 0 ? 1 : v < 0 ? -1 : 0; }
+std::int64_t turn(Whole a, Whole b, Whole c) {
+    return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+int sign(std::int64_t v) {
+    return v > 0 ? 1 : v < 0 ? -1 : 0;
+}
 bool between(Whole a, Whole b, Whole p) {
     return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y && p.y <= std::max(a.y, b.y);
 }
 bool share_a_point(Whole a, Whole b, Whole c, Whole d) {
     const int abc = sign(turn(a, b, c)), abd = sign(turn(a, b, d)), cda = sign(turn(c, d, a)), cdb = sign(turn(c, d, b));
     if (abc * abd < 0 && cda * cdb < 0) return true;
-    return (abc == 0 && between(a, b, c)) || (abd == 0 && between(a, b, d)) || (cda == 0 && between(c, d, a)) || (cdb == 0 && between(c, d, b));
+    return (abc == 0 && between(a, b, c)) || (abd == 0 && between(a, b, d)) || (cda == 0 && between(c, d, a)) ||
+           (cdb == 0 && between(c, d, b));
 }
 bool is_simple(const std::vector<Whole>& p, bool closed) {
     const std::size_t n = p.size(), sides = closed ? n : n - 1;
@@ -131,7 +136,9 @@ TEST_CASE("the sweep does not mind 100,000 corners, whatever the shape") {
     std::vector<Vec2> spiky, comb;
     for (std::size_t k = 0; k < n; ++k) {
         spiky.push_back(random.between(0.3, 1.0) * 1e4 * unit_deg(360.0 * static_cast<double>(k) / static_cast<double>(n)));
-        if (k + 2 < n) comb.push_back(Vec2{0.01 * static_cast<double>(k), 0.01 * static_cast<double>(k)} + (k % 2 == 0 ? Vec2{0.0, 0.0} : Vec2{-5e4, 5e4}));
+        if (k + 2 < n)
+            comb.push_back(Vec2{0.01 * static_cast<double>(k), 0.01 * static_cast<double>(k)} +
+                           (k % 2 == 0 ? Vec2{0.0, 0.0} : Vec2{-5e4, 5e4}));
     }
     comb.push_back({1e5, -1.0});
     comb.push_back({0.0, -1.0});
@@ -148,7 +155,8 @@ TEST_CASE("corners in one place are found across the ring, neighbours left out")
     CHECK((found[0].first == 0 && found[0].again == 3));
     CHECK((found[1].first == 2 && found[1].again == 5));
     CHECK((found[2].first == 2 && found[2].again == 6));
-    CHECK(repeated_corners({{0, 0}, {0, 0}, {4, 4}, {0, 0}}, true, 1e-6).size() == 1);  // the last corner is the first one's neighbour
+    CHECK(repeated_corners({{0, 0}, {0, 0}, {4, 4}, {0, 0}}, true, 1e-6).size() ==
+          1);  // the last corner is the first one's neighbour
     CHECK(repeated_corners({{0, 0}, {3, 3}, {4, 4}, {0, 0}}, true, 1e-6).empty());
     CHECK(repeated_corners({{0, 0}, {3, 3}, {4, 4}, {0, 0}}, false, 1e-6).size() == 1);
     std::vector<Vec2> heap(100000, Vec2{1.0, 1.0});
