@@ -471,6 +471,23 @@ TEST_CASE("a frame scaled, turned, lettered from another corner, mirrored or wal
     check_worst("reversed", survey().reversed);
 }
 
+// Strips a thousandth of a millimetre thick at a corner that turns by half a thousandth of a degree: the faces are 100 mm long scarfs, and
+// rounding alone made an "overlap" above the share of such a board that counts.
+TEST_CASE("rounding at a nearly straight corner is no overlap", "[property][frame]") {
+    for (const std::uint64_t seed : {795497762207753291ULL, 795497762208228462ULL}) {
+        const FrameCase asked = random_frame_case(seed, 10);
+        const Result<Frame> made = build_frame(asked.project, asked.outline);
+        REQUIRE(made.ok());
+        Survey survey_of_one;
+        const Built b{asked, made.value(), seed};
+        const double bound = 2.0 * loosest_bound(asked.outline, largest_coordinate(asked.outline));
+        look_at_scaled(b, bound, survey_of_one);
+        look_at_rotated(b, bound, survey_of_one);
+        check_worst("scaled", survey_of_one.scaled);
+        check_worst("rotated", survey_of_one.rotated);
+    }
+}
+
 namespace {
 
 // GEOS, through the interface with its own handle. Geometries are owned by unique pointers bound to it.
