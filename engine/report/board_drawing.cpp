@@ -46,12 +46,17 @@ struct EndAsDrawn {
     bool inward = false;
     std::optional<LapAsDrawn> lap;
 
-    [[nodiscard]] double short_mark(bool left) const { return left ? std::max(inside_mm, outside_mm) : std::min(inside_mm, outside_mm); }
-    [[nodiscard]] double long_mark(bool left) const { return left ? std::min(inside_mm, outside_mm) : std::max(inside_mm, outside_mm); }
+    [[nodiscard]] double short_mark(bool left) const {
+        return left ? std::max(inside_mm, outside_mm) : std::min(inside_mm, outside_mm);
+    }
+    [[nodiscard]] double long_mark(bool left) const {
+        return left ? std::min(inside_mm, outside_mm) : std::max(inside_mm, outside_mm);
+    }
     // The furthest into the board that is marked.
     [[nodiscard]] double deepest(bool left) const {
         if (!lap) return short_mark(left);
-        return left ? std::max({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm}) : std::min({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm});
+        return left ? std::max({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm})
+                    : std::min({inside_mm, outside_mm, lap->inside_mm, lap->outside_mm});
     }
 };
 
@@ -77,10 +82,13 @@ std::string longer_words(double run_mm, double saw_deg, const Project& project) 
     if (std::abs(saw_deg) < kSquareDeg) return "Square: both edges end alike.";
     const std::string by = shown(std::abs(run_mm), project);
     const std::string step = shown(project.tools.rule_step_mm, project);
-    return fmt::format("{} longer by {}.", saw_deg > 0.0 ? "Outside" : "INSIDE", by == shown(0.0, project) ? "less than " + step : by);
+    return fmt::format("{} longer by {}.", saw_deg > 0.0 ? "Outside" : "INSIDE",
+                       by == shown(0.0, project) ? "less than " + step : by);
 }
 
-bool swaps_ends(Turning turning) { return turning == Turning::top_to_bottom || turning == Turning::end_for_end; }
+bool swaps_ends(Turning turning) {
+    return turning == Turning::top_to_bottom || turning == Turning::end_for_end;
+}
 
 // "1A, 2B and 6F": names, the first six where there are many.
 std::string names_list(std::vector<std::string> names) {
@@ -103,9 +111,12 @@ std::string meeting_words(const Plan& plan, std::size_t board, const BoardEnd& e
     if (joint == nullptr || !end.mate) return "free end";
     const std::string mate = board_number(*end.mate) + corner_letter(end.corner);
     switch (joint->kind) {
-        case JointKind::mitre: return "meets " + mate + ", mitre";
-        case JointKind::butt: return joint->through == board ? "runs through past " + mate : "stops against " + mate;
-        case JointKind::half_lap: return "half-lap with " + mate;
+        case JointKind::mitre:
+            return "meets " + mate + ", mitre";
+        case JointKind::butt:
+            return joint->through == board ? "runs through past " + mate : "stops against " + mate;
+        case JointKind::half_lap:
+            return "half-lap with " + mate;
     }
     return "";
 }
@@ -127,19 +138,8 @@ std::string end_words(const Plan& plan, const PieceGroup& group, std::size_t dra
 }
 
 std::string lap_words(const LapAsDrawn& lap, double height_mm, const Project& project) {
-    return fmt::format("Half-lap: cut away {} of {} from {}; the {} half stays.", shown(lap.depth_mm, project), shown(height_mm, project),
-                       lap.keeps_upper ? "below" : "above", lap.keeps_upper ? "upper" : "lower");
-}
-
-// The same piece turned: "5 is the same turned upside down, outside still outside."
-std::string turned_words(Turning turning) {
-    switch (turning) {
-        case Turning::as_first: return "";
-        case Turning::top_to_bottom: return "turned upside down end for end, outside still outside";
-        case Turning::edge_for_edge: return "turned upside down, inside and outside changed, ends staying";
-        case Turning::end_for_end: return "turned round, inside and outside changed, top still up";
-    }
-    return "";
+    return fmt::format("Half-lap: cut away {} of {} from {}; the {} half stays.", shown(lap.depth_mm, project),
+                       shown(height_mm, project), lap.keeps_upper ? "below" : "above", lap.keeps_upper ? "upper" : "lower");
 }
 
 // --- from the plan ----------------------------------------------------------------------------------------------------
@@ -155,15 +155,19 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     drawn.saw_deg = end.saw_deg;
     drawn.letter = corner_letter(end.corner);
     drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
-    drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(), [](const SawWay& way) { return way.within_saw; });
+    drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(),
+                                                             [](const SawWay& way) { return way.within_saw; });
     drawn.lines.push_back(end_words(plan, group, e));
     drawn.lines.push_back(longer_words(end.run_mm, end.saw_deg, plan.project));
     if (std::abs(end.saw_deg) >= kSquareDeg) {
-        drawn.lines.push_back(fmt::format("S {}, E {} on the edge.", show_angle(std::abs(end.saw_deg)), show_angle(shown_end.edge_deg)));
-        drawn.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(shown_end.bevel_rise_mm, plan.project), shown(shown_end.bevel_base_mm, plan.project)));
+        drawn.lines.push_back(
+            fmt::format("S {}, E {} on the edge.", show_angle(std::abs(end.saw_deg)), show_angle(shown_end.edge_deg)));
+        drawn.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(shown_end.bevel_rise_mm, plan.project),
+                                          shown(shown_end.bevel_base_mm, plan.project)));
     }
     if (end.lap && shown_end.shoulder_inside_mm && shown_end.shoulder_outside_mm) {
-        drawn.lap = LapAsDrawn{end.lap->depth_mm, end.lap->keeps_upper, *shown_end.shoulder_inside_mm, *shown_end.shoulder_outside_mm};
+        drawn.lap =
+            LapAsDrawn{end.lap->depth_mm, end.lap->keeps_upper, *shown_end.shoulder_inside_mm, *shown_end.shoulder_outside_mm};
         drawn.lines.push_back(lap_words(*drawn.lap, board.height_mm, plan.project));
     }
     return drawn;
@@ -175,7 +179,8 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     const ShownBoard& board = plan.shown[k];
     PieceAsDrawn piece;
     std::vector<std::size_t> as_drawn;
-    std::vector<std::pair<Turning, std::vector<std::size_t>>> turned{{Turning::top_to_bottom, {}}, {Turning::edge_for_edge, {}}, {Turning::end_for_end, {}}};
+    std::vector<std::pair<Turning, std::vector<std::size_t>>> turned{
+        {Turning::top_to_bottom, {}}, {Turning::edge_for_edge, {}}, {Turning::end_for_end, {}}};
     std::vector<std::size_t> all;
     for (const GroupMember& member : group.members) {
         all.push_back(member.board);
@@ -187,20 +192,25 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     piece.number = board_number(k);
     piece.count = group.count;
     piece.width_mm = plan.frame->boards[k].width_mm;
-    piece.lines.push_back(fmt::format("Make {}{}, of {}.{}", group.count,
-                                      project.courses > 1 ? fmt::format(" ({} for each of {} courses)", all.size(), project.courses) : "",
-                                      shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project)));
+    piece.lines.push_back(
+        fmt::format("Make {}{}, of {}.{}", group.count,
+                    project.courses > 1 ? fmt::format(" ({} for each of {} courses)", all.size(), project.courses) : "",
+                    shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project)));
     for (const auto& [turning, boards] : turned) {
         if (boards.empty()) continue;
-        piece.lines.push_back(fmt::format("{} {} {} {}.", board_list(boards), boards.size() == 1 ? "is" : "are", board_number(k), turned_words(turning)));
+        piece.lines.push_back(fmt::format("{} {} {} {}.", board_list(boards), boards.size() == 1 ? "is" : "are", board_number(k),
+                                          turning_words(turning, project.lie)));
     }
     if (group.mirror_of && !plan.cut_list->groups[*group.mirror_of].members.empty()) {
-        piece.lines.push_back(fmt::format("This is {} in the mirror: keep the two apart.", board_number(plan.cut_list->groups[*group.mirror_of].members.front().board)));
+        piece.lines.push_back(fmt::format("This is {} in the mirror: keep the two apart.",
+                                          board_number(plan.cut_list->groups[*group.mirror_of].members.front().board)));
     }
     piece.lines.push_back(fmt::format("Long {}, short {}, point to point; rough length {}.", shown(board.long_point_mm, project),
                                       shown(board.short_point_mm, project), shown(group.rough_length_mm, project)));
-    if (plan.assembly && plan.assembly->leave_long_mm > 0.0 && std::find(all.begin(), all.end(), plan.assembly->fit_last) != all.end()) {
-        piece.lines.push_back(fmt::format("{} is fitted last: leave it {} long until the others stand.", board_number(plan.assembly->fit_last), shown(plan.assembly->leave_long_mm, project)));
+    if (plan.assembly && plan.assembly->leave_long_mm > 0.0 &&
+        std::find(all.begin(), all.end(), plan.assembly->fit_last) != all.end()) {
+        piece.lines.push_back(fmt::format("{} is fitted last: leave it {} long until the others stand.",
+                                          board_number(plan.assembly->fit_last), shown(plan.assembly->leave_long_mm, project)));
     }
     piece.ends = {end_of_board(plan, group, board.left_end), end_of_board(plan, group, 1 - board.left_end)};
     return piece;
@@ -214,7 +224,8 @@ PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
     piece.heading = clean_text(asked.name, 60);
     piece.count = group.count;
     piece.width_mm = project.lie == Lie::flat ? stock.width_mm : stock.thickness_mm;
-    piece.lines.push_back(fmt::format("Make {}, of {}.{}", group.count, shown_section(stock.width_mm, stock.thickness_mm, project), length_words(project)));
+    piece.lines.push_back(fmt::format("Make {}, of {}.{}", group.count,
+                                      shown_section(stock.width_mm, stock.thickness_mm, project), length_words(project)));
     piece.lines.push_back(fmt::format("Long point to long point {}.", shown(asked.length_mm, project)));
     const std::array<double, 2> saw{asked.left_saw_deg, asked.right_saw_deg};
     for (std::size_t e = 0; e < 2; ++e) {
@@ -227,8 +238,11 @@ PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
         end.saw_deg = saw[e];
         end.lines.push_back(longer_words(run, saw[e], project));
         if (std::abs(saw[e]) >= kSquareDeg) {
-            end.lines.push_back(fmt::format("S {}, E {} on the edge.", show_angle(std::abs(saw[e])), show_angle(90.0 - std::abs(saw[e]))));
-            end.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(project.tools.bevel_base_mm * std::abs(run) / piece.width_mm, project), shown(project.tools.bevel_base_mm, project)));
+            end.lines.push_back(
+                fmt::format("S {}, E {} on the edge.", show_angle(std::abs(saw[e])), show_angle(90.0 - std::abs(saw[e]))));
+            end.lines.push_back(fmt::format("Bevel: rise {} from {}.",
+                                            shown(project.tools.bevel_base_mm * std::abs(run) / piece.width_mm, project),
+                                            shown(project.tools.bevel_base_mm, project)));
         }
     }
     return piece;
@@ -277,7 +291,11 @@ Scale fitting_scale(const PieceAsDrawn& piece, bool inches) {
 class BoardCard {
 public:
     BoardCard(const PieceAsDrawn& piece, const Project& project, const std::string& ring_title)
-        : piece_(piece), project_(project), scale_(fitting_scale(piece, in_inches(project))), gap_(*break_at(piece, scale_.units_per_mm)), space_(mm(12.0)) {
+        : piece_(piece),
+          project_(project),
+          scale_(fitting_scale(piece, in_inches(project))),
+          gap_(*break_at(piece, scale_.units_per_mm)),
+          space_(mm(12.0)) {
         drawing_.scale = scale_.units_per_mm;
         draw_wood();
         for (const bool left : {true, false}) draw_lap(left);
@@ -303,7 +321,8 @@ private:
 
     void stroke(Pen pen, std::vector<Vec2> points, bool takes = true) {
         for (const Vec2 p : points) extent_.add(p);
-        for (std::size_t i = 0; takes && i + 1 < points.size(); ++i) space_.take(PaperSpace::kLine, std::array{points[i], points[i + 1]});
+        for (std::size_t i = 0; takes && i + 1 < points.size(); ++i)
+            space_.take(PaperSpace::kLine, std::array{points[i], points[i + 1]});
         drawing_.strokes.push_back({pen, std::move(points), false});
     }
 
@@ -350,7 +369,8 @@ private:
         const EndAsDrawn& e = end(left);
         const double x = left ? gap_.from_mm : drawn(gap_.to_mm);
         const double zig = mm(1.5);
-        const std::vector<Vec2> edge{{x, -mm(2.0)}, {x, 0.0}, {x, 0.38 * w()}, {x - zig, 0.46 * w()}, {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()}, {x, w() + mm(2.0)}};
+        const std::vector<Vec2> edge{{x, -mm(2.0)},         {x, 0.0},        {x, 0.38 * w()}, {x - zig, 0.46 * w()},
+                                     {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()},        {x, w() + mm(2.0)}};
         std::vector<Vec2> shape{at(e.outside_mm, 0.0)};
         shape.insert(shape.end(), edge.begin() + 1, edge.end() - 1);
         shape.push_back(at(e.inside_mm, w()));
@@ -425,7 +445,9 @@ private:
         double furthest = 0.0;
         for (const MarkText& m : marks) furthest = std::max(furthest, drawn(m.x));
         drawing_.circles.push_back({Pen::thin, Fill::blank, {0.0, y}, mm(1.0)});
-        space_.take(PaperSpace::kLine, std::array<Vec2, 4>{{{-mm(1.0), y - mm(1.0)}, {mm(1.0), y - mm(1.0)}, {mm(1.0), y + mm(1.0)}, {-mm(1.0), y + mm(1.0)}}});
+        space_.take(PaperSpace::kLine,
+                    std::array<Vec2, 4>{
+                        {{-mm(1.0), y - mm(1.0)}, {mm(1.0), y - mm(1.0)}, {mm(1.0), y + mm(1.0)}, {-mm(1.0), y + mm(1.0)}}});
         if (word.empty()) try_places({{}, "0", mm(kNumberMm), 0.0, Align::right, true}, {{-mm(1.6), y + mm(3.6)}});
         stroke(Pen::dimension, {{mm(1.0), y}, {furthest, y}});
         for (const MarkText& m : marks) {
@@ -484,7 +506,7 @@ private:
         const double long_y = outside_longer ? 0.0 : w();
         const Vec2 short_mark = at(e.short_mark(left), w() - long_y);
         const Vec2 long_mark = at(e.long_mark(left), long_y);
-        const double down_deg = outside_longer ? -90.0 : 90.0;             // from the short mark across the board
+        const double down_deg = outside_longer ? -90.0 : 90.0;                // from the short mark across the board
         const double cut_turn = (left == outside_longer ? -1.0 : 1.0) * saw;  // from there to the cut
         const Vec2 foot{short_mark.x, long_y};
         stroke(Pen::hidden, {short_mark, foot});
@@ -504,10 +526,13 @@ private:
 
         label.text = "S " + show_angle(saw) + "\xC2\xB0";
         places.clear();
-        for (double r = 0.45; r <= 0.95; r += 0.05) places.push_back(short_mark + r * length(foot - short_mark) * unit_deg(down_deg + 0.6 * cut_turn));
+        for (double r = 0.45; r <= 0.95; r += 0.05)
+            places.push_back(short_mark + r * length(foot - short_mark) * unit_deg(down_deg + 0.6 * cut_turn));
         const double side = (left ? 1.0 : -1.0) * (0.5 * text_width(label.text, false) * label.height + mm(1.2));
-        for (double r = 0.5; r <= 0.9; r += 0.05) places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
-        for (double r = 0.45; r >= 0.1; r -= 0.05) places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
+        for (double r = 0.5; r <= 0.9; r += 0.05)
+            places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
+        for (double r = 0.45; r >= 0.1; r -= 0.05)
+            places.push_back({short_mark.x + side, short_mark.y + r * (foot.y - short_mark.y)});
         try_places(label, places);
     }
 
@@ -536,7 +561,8 @@ private:
         for (const bool left : {true, false}) {
             if (end(left).letter.empty()) continue;
             for (const double height : {kBigMm, kNumberMm, kBodyMm}) {
-                if (try_places({{}, end(left).letter, mm(height), 0.0, Align::centre, true}, places_from_end(left, 0.5 * w()))) break;
+                if (try_places({{}, end(left).letter, mm(height), 0.0, Align::centre, true}, places_from_end(left, 0.5 * w())))
+                    break;
             }
         }
         write_number();
@@ -573,7 +599,9 @@ private:
             for (double step = 0.0; step <= 50.0; step += 1.0) {
                 const double x = start + mm(step);
                 const std::array<Vec2, 2> line{{{x, mm(0.3)}, {x, w() - mm(0.3)}}};
-                if (x > last() - mm(2.0) || !space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1))) continue;
+                if (x > last() - mm(2.0) ||
+                    !space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1)))
+                    continue;
                 Label label{{x - mm(0.9 + 0.5 * kBodyMm), 0.5 * w()}, text, mm(kBodyMm), 90.0, Align::centre, false};
                 if (!upright) label = {{x + mm(1.0), 0.5 * w()}, text, mm(kBodyMm), 0.0, Align::left, false};
                 if (upright && text_width(text, false) * label.height > w() - mm(2.0)) continue;
@@ -620,14 +648,17 @@ private:
             const double column_left = is_left ? left : left + half + mm(4.0);
             bottom = std::min(bottom, write_end(is_left, {column_left, start}, half));
         }
-        drawing_.strokes.push_back({Pen::thin, {{left + half + mm(1.5), start}, {left + half + mm(1.5), bottom + mm(2.0)}}, false});
+        drawing_.strokes.push_back(
+            {Pen::thin, {{left + half + mm(1.5), start}, {left + half + mm(1.5), bottom + mm(2.0)}}, false});
         TextColumn foot(drawing_, {left, bottom - mm(2.0)}, width);
         const Vec2 sample = foot.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
-        const std::vector<Vec2> hatch{sample + Vec2{0.0, -mm(1.8)}, sample + Vec2{mm(9.0), -mm(1.8)}, sample + Vec2{mm(9.0), mm(1.8)}, sample + Vec2{0.0, mm(1.8)}};
+        const std::vector<Vec2> hatch{sample + Vec2{0.0, -mm(1.8)}, sample + Vec2{mm(9.0), -mm(1.8)},
+                                      sample + Vec2{mm(9.0), mm(1.8)}, sample + Vec2{0.0, mm(1.8)}};
         drawing_.regions.push_back({Fill::waste, hatch});
         drawing_.strokes.push_back({Pen::thin, hatch, true});
         foot.text("waste. Trim the rough end, then mark all from the datum.", kBodyMm, false, 12.0);
-        foot.text(fmt::format("Scale {}, ends at their true angle{}.", scale_.text, gap_.any ? ", the middle left out at the break" : ""), kBodyMm, false);
+        foot.text(fmt::format("Scale {}, true angles{}. Mark by the numbers.", scale_.text, gap_.any ? ", middle left out" : ""),
+                  kBodyMm, false);
         return write_ticks(foot, left, width);
     }
 
@@ -642,7 +673,8 @@ private:
         const double number = text_width(setting, true) * kBigMm;
         const Vec2 beside = column.at() + Vec2{mm(number + 2.5), -mm(0.5 * kBigMm)};
         column.text(setting, kBigMm, true);
-        drawing_.labels.push_back({beside, e.within_saw ? "on your saw's scale" : "beyond your saw", mm(kBodyMm), 0.0, Align::left, !e.within_saw});
+        drawing_.labels.push_back(
+            {beside, e.within_saw ? "on your saw's scale" : "beyond your saw", mm(kBodyMm), 0.0, Align::left, !e.within_saw});
         for (const std::string& line : e.lines) column.text(line, kBodyMm, false);
         return column.at().y;
     }
@@ -655,13 +687,16 @@ private:
         const Vec2 start = foot.at();
         double x = left;
         for (std::size_t i = 0; piece_.count <= kMostBoxes && i < piece_.count; ++i) {
-            drawing_.strokes.push_back({Pen::thin, {{x, start.y - box}, {x + box, start.y - box}, {x + box, start.y}, {x, start.y}}, true});
+            drawing_.strokes.push_back(
+                {Pen::thin, {{x, start.y - box}, {x + box, start.y - box}, {x + box, start.y}, {x, start.y}}, true});
             x += mm(7.5);
         }
-        const std::string words = piece_.count <= kMostBoxes ? "made. Measured, long points:" : fmt::format("Made, of {}:", piece_.count);
+        const std::string words =
+            piece_.count <= kMostBoxes ? "made. Measured, long points:" : fmt::format("Made, of {}:", piece_.count);
         drawing_.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
         const double line = x + text_width(words, false) * mm(kBodyMm) + mm(2.0);
-        if (line < left + width - mm(15.0)) drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
+        if (line < left + width - mm(15.0))
+            drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
         return start.y - box;
     }
 
@@ -687,9 +722,11 @@ Drawing draw_board(const Plan& plan, std::size_t group) {
     const std::string scale = card.scale_text();
     Drawing drawing = std::move(card).take();
     drawing.title = ring_title.empty() ? piece.heading : piece.heading + ", " + ring_title;
-    drawing.describes = fmt::format("{} as it lies on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.", piece.heading, scale,
-                                    posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project), shown(piece.ends[1].inside_mm, plan.project),
-                                    shown(piece.ends[0].outside_mm, plan.project), shown(piece.ends[1].outside_mm, plan.project));
+    drawing.describes = fmt::format(
+        "{} as it lies on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.",
+        piece.heading, scale, posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project),
+        shown(piece.ends[1].inside_mm, plan.project), shown(piece.ends[0].outside_mm, plan.project),
+        shown(piece.ends[1].outside_mm, plan.project));
     return drawing;
 }
 

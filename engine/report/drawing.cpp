@@ -29,11 +29,13 @@ constexpr double kStrongMoreEm = 0.09;
 
 double character_em(Decoded character) {
     if (character.code < 0x80U) return glyph_em(static_cast<unsigned char>(character.code));
-    if (character.code == U'\u00B0') return 0.52;              // the degree sign
-    return character.code < 0x800U ? 0.85 : 1.05;              // accented letters, fractions; then everything wider
+    if (character.code == U'\u00B0') return 0.52;  // the degree sign
+    return character.code < 0x800U ? 0.85 : 1.05;  // accented letters, fractions; then everything wider
 }
 
-bool hangs_below(std::string_view text) { return text.find_first_of("gjpqyQ,;()[]{}|_@/") != std::string_view::npos; }
+bool hangs_below(std::string_view text) {
+    return text.find_first_of("gjpqyQ,;()[]{}|_@/") != std::string_view::npos;
+}
 
 // Cuts one over-long word into parts that fit.
 void split_word(std::string_view word, double limit, bool strong, std::vector<std::string>& lines) {

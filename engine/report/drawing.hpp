@@ -43,32 +43,33 @@ struct Circle {
 struct Label {
     Vec2 at;
     std::string text;
-    double height = 0.0;     ///< cap height in drawing units
-    double turn_deg = 0.0;   ///< counter-clockwise
+    double height = 0.0;    ///< cap height in drawing units
+    double turn_deg = 0.0;  ///< counter-clockwise
     Align align = Align::centre;
     bool strong = false;
 };
 
 struct Drawing {
-    std::string title;       ///< for the picture's title element
-    std::string describes;   ///< one sentence or two for readers who cannot see it
+    std::string title;      ///< for the picture's title element
+    std::string describes;  ///< one sentence or two for readers who cannot see it
     std::vector<Region> regions;
     std::vector<Stroke> strokes;
     std::vector<Circle> circles;
     std::vector<Label> labels;
-    double scale = 1.0;      ///< drawing units per millimetre of paper: 10 prints 1:10
-    Vec2 page_low;           ///< lower left and upper right corner of the paper, in drawing units
+    double scale = 1.0;  ///< drawing units per millimetre of paper: 10 prints 1:10
+    Vec2 page_low;       ///< lower left and upper right corner of the paper, in drawing units
     Vec2 page_high;
 };
 
 /// Letter size over cap height that this project assumes: font size = cap height / kCapHeight.
 inline constexpr double kCapHeight = 0.72;
 
-/// Width of a text at cap height 1, generous: the widest of common sans-serif faces, so that a label drawn in another face stays inside its
-/// box. UTF-8; a byte that is not valid counts as one wide character.
+/// Width of a text at cap height 1, generous: the widest of common sans-serif faces, so that a label drawn in another face stays
+/// inside its box. UTF-8; a byte that is not valid counts as one wide character.
 double text_width(std::string_view text, bool strong);
 
-/// The first words of `text` that fit `width` (drawing units), broken at spaces; words that are wider alone are cut. Never empty lines.
+/// The first words of `text` that fit `width` (drawing units), broken at spaces; words that are wider alone are cut. Never empty
+/// lines.
 std::vector<std::string> wrapped_text(std::string_view text, double width, double height, bool strong);
 
 /// The rectangle a label covers, corners counter-clockwise; below the baseline only where letters hang there.

@@ -20,9 +20,11 @@ std::vector<Scale> round_scales(bool inches) {
     std::vector<Scale> scales;
     if (inches) {
         for (const int up : {64, 32, 16, 8, 4, 2}) scales.push_back({1.0 / up, fmt::format("{}:1", up)});
-        const std::vector<std::pair<int, std::string>> to_the_foot{{4, "3"}, {8, "1-1/2"}, {12, "1"}, {16, "3/4"}, {24, "1/2"}, {32, "3/8"}, {48, "1/4"}, {96, "1/8"}};
+        const std::vector<std::pair<int, std::string>> to_the_foot{{4, "3"},    {8, "1-1/2"}, {12, "1"},   {16, "3/4"},
+                                                                   {24, "1/2"}, {32, "3/8"},  {48, "1/4"}, {96, "1/8"}};
         for (const int down : {1, 2}) scales.push_back({static_cast<double>(down), fmt::format("1:{}", down)});
-        for (const auto& [down, inch] : to_the_foot) scales.push_back({static_cast<double>(down), fmt::format("1:{} ({}\" = 1')", down, inch)});
+        for (const auto& [down, inch] : to_the_foot)
+            scales.push_back({static_cast<double>(down), fmt::format("1:{} ({}\" = 1')", down, inch)});
         for (double down = 192.0; down < 1e9; down *= 2.0) scales.push_back({down, fmt::format("1:{:.0f}", down)});
         return scales;
     }

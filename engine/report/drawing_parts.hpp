@@ -19,7 +19,8 @@ inline constexpr double kSmallMm = 2.5;
 inline constexpr double kClearMm = 0.8;   ///< between a label and anything else
 inline constexpr double kMarginMm = 3.0;  ///< round everything
 
-/// Paper that fits both common sizes with any printer's margins [mm]; drawings use it upright or on its side, cut to what they need.
+/// Paper that fits both common sizes with any printer's margins [mm]; drawings use it upright or on its side, cut to what they
+/// need.
 inline constexpr double kPaperShortMm = 190.0;
 inline constexpr double kPaperLongMm = 254.0;
 

@@ -209,21 +209,6 @@ Lines table(const Row& head, const std::vector<Row>& rows) {
     return lines;
 }
 
-const char* turning_words(Turning turning, Lie lie) {
-    const bool flat = lie == Lie::flat;
-    switch (turning) {
-        case Turning::as_first:
-            return "";
-        case Turning::top_to_bottom:
-            return flat ? "turned over end for end" : "turned upside down (outside still outside)";
-        case Turning::edge_for_edge:
-            return flat ? "turned over edge for edge" : "turned face for face (the ends stay)";
-        case Turning::end_for_end:
-            return flat ? "turned round on the bench (outside becomes inside)" : "turned round (outside becomes inside)";
-    }
-    return "";
-}
-
 // "1, 2 and 6 are alike until you trim 6A. 5 is 3 turned upside down, outside still outside."
 std::string alike_words(const Plan& plan, bool grouped) {
     std::vector<std::string> said;

@@ -50,7 +50,9 @@ void box_of(std::span<const Vec2> shape, Vec2& low, Vec2& high) {
     }
 }
 
-long long cell_key(long long column, long long row) { return column * 4'000'037LL + row; }
+long long cell_key(long long column, long long row) {
+    return column * 4'000'037LL + row;
+}
 
 template <class Visit>
 void for_cells(Vec2 low, Vec2 high, double cell, Visit visit) {

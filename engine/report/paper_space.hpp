@@ -9,8 +9,8 @@
 
 namespace boardring {
 
-/// Distance by which some edge normal of two convex shapes keeps them apart, never more than their true distance; negative: how deep they
-/// overlap at least. A shape is a polygon, a segment (two points) or a point.
+/// Distance by which some edge normal of two convex shapes keeps them apart, never more than their true distance; negative: how
+/// deep they overlap at least. A shape is a polygon, a segment (two points) or a point.
 double convex_gap(std::span<const Vec2> a, std::span<const Vec2> b);
 
 /// What has been put on the paper so far, so that the next label can be put where nothing is. Convex shapes only.
@@ -24,8 +24,10 @@ public:
     /// \param owner  who put it there: is_free can look past one owner
     void take(What what, std::span<const Vec2> shape, std::optional<std::size_t> owner = std::nullopt);
 
-    /// True if every shape of the kinds in `what` (several joined by |) keeps at least `gap` away; a negative gap allows that much overlap.
-    [[nodiscard]] bool is_free(unsigned what, std::span<const Vec2> shape, double gap, std::optional<std::size_t> past_owner = std::nullopt) const;
+    /// True if every shape of the kinds in `what` (several joined by |) keeps at least `gap` away; a negative gap allows that
+    /// much overlap.
+    [[nodiscard]] bool is_free(unsigned what, std::span<const Vec2> shape, double gap,
+                               std::optional<std::size_t> past_owner = std::nullopt) const;
 
 private:
     struct Taken {

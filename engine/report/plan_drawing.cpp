@@ -25,9 +25,9 @@ namespace boardring {
 namespace {
 
 // Sizes on the paper [mm].
-constexpr double kArcMm = 5.0;        // radius of an angle's arc
-constexpr double kTickMm = 1.6;       // half length of a dimension line's oblique stroke
-constexpr double kBeyondMm = 1.5;     // extension line beyond the dimension line
+constexpr double kArcMm = 5.0;          // radius of an angle's arc
+constexpr double kTickMm = 1.6;         // half length of a dimension line's oblique stroke
+constexpr double kBeyondMm = 1.5;       // extension line beyond the dimension line
 constexpr double kEverySpaceMm = 11.0;  // paper a letter needs along the ring before some are left out
 
 // One try at one scale: everything round the ring, on paper without borders.
@@ -111,7 +111,8 @@ private:
     void draw_edges(std::size_t k) {
         const Board& board = frame_.boards[k];
         for (const BoardEnd& end : board.ends) {
-            stroke(Pen::outline, {view_(board.at(end.inside_mm, board.offset_mm)), view_(board.at(end.outside_mm, board.offset_mm + board.width_mm))});
+            stroke(Pen::outline, {view_(board.at(end.inside_mm, board.offset_mm)),
+                                  view_(board.at(end.outside_mm, board.offset_mm + board.width_mm))});
         }
         for (const bool outer : {false, true}) {
             const double q = board.offset_mm + (outer ? board.width_mm : 0.0);
@@ -130,7 +131,8 @@ private:
             for (std::size_t e = 0; e < 2; ++e) {
                 if (under[e]) stroke(Pen::hidden, {view_(board.at(mark[e], q)), view_(board.at(shoulder[e], q))});
             }
-            stroke(Pen::outline, {view_(board.at(under[0] ? shoulder[0] : mark[0], q)), view_(board.at(under[1] ? shoulder[1] : mark[1], q))});
+            stroke(Pen::outline,
+                   {view_(board.at(under[0] ? shoulder[0] : mark[0], q)), view_(board.at(under[1] ? shoulder[1] : mark[1], q))});
         }
     }
 
@@ -145,14 +147,15 @@ private:
 
     void draw_given_line() {
         // A stroke a side, so that dashes meet at every corner.
-        for (const Board& board : frame_.boards) stroke(Pen::given, {view_(board.at(0.0, 0.0)), view_(board.at(board.side_mm, 0.0))});
+        for (const Board& board : frame_.boards)
+            stroke(Pen::given, {view_(board.at(0.0, 0.0)), view_(board.at(board.side_mm, 0.0))});
     }
 
     // --- angles ---------------------------------------------------------------------------------------------------
 
     struct AngleAt {
-        Vec2 apex;        // seen
-        Vec2 first;       // plan direction of the leg from which the angle opens counter-clockwise
+        Vec2 apex;   // seen
+        Vec2 first;  // plan direction of the leg from which the angle opens counter-clockwise
         double deg = 0.0;
     };
 
@@ -181,14 +184,17 @@ private:
         const std::optional<AngleAt> angle = angle_at(c);
         const double radius = arc_radius(c);
         if (!angle || radius < mm(0.6 * kArcMm)) return;
-        const auto at = [&](double deg, double r) { return angle->apex + r * seen(turned(angle->first, cos_deg(deg), sin_deg(deg))); };
+        const auto at = [&](double deg, double r) {
+            return angle->apex + r * seen(turned(angle->first, cos_deg(deg), sin_deg(deg)));
+        };
         std::vector<Vec2> points;
         if (std::abs(angle->deg - 90.0) < 1e-9) {  // a right angle carries the small square
             const double r = 0.6 * radius;
             points = {at(0.0, r), at(45.0, r * std::sqrt(2.0)), at(90.0, r)};
         } else {
             const auto steps = static_cast<std::size_t>(std::ceil(angle->deg / 6.0));
-            for (std::size_t i = 0; i <= steps; ++i) points.push_back(at(angle->deg * static_cast<double>(i) / static_cast<double>(steps), radius));
+            for (std::size_t i = 0; i <= steps; ++i)
+                points.push_back(at(angle->deg * static_cast<double>(i) / static_cast<double>(steps), radius));
         }
         for (std::size_t i = 0; i + 1 < points.size(); ++i) take_line(points[i], points[i + 1]);
         stroke(Pen::thin, std::move(points));
@@ -209,7 +215,8 @@ private:
         const double half_width = 0.5 * text_width(label.text, false) * kBodyMm + kClearMm;
         const double nearest = half_width / std::max(sin_deg(std::min(0.5 * angle->deg, 90.0)), 0.1);
         for (const double sideways : {0.0, 0.12, -0.12, 0.25, -0.25}) {
-            const Vec2 way = seen(turned(angle->first, cos_deg(angle->deg * (0.5 + sideways)), sin_deg(angle->deg * (0.5 + sideways))));
+            const Vec2 way =
+                seen(turned(angle->first, cos_deg(angle->deg * (0.5 + sideways)), sin_deg(angle->deg * (0.5 + sideways))));
             for (double r = 2.5; r <= nearest + 7.0; r += 0.5) {
                 label.at = angle->apex + mm(r) * way;
                 if (try_label(label)) return;
@@ -252,7 +259,12 @@ private:
             extension[e] = {view_(board.at(x, way * mm(1.0))), view_(board.at(x, q + way * mm(kBeyondMm)))};
         }
         const double turn = readable_deg(direction_deg(line[1] - line[0]));
-        Label label{0.5 * (line[0] + line[1]) + mm(0.9 + 0.5 * kBodyMm) * left_of(unit_deg(turn)), shown(board.side_mm, plan_.project), mm(kBodyMm), turn, Align::centre, false};
+        Label label{0.5 * (line[0] + line[1]) + mm(0.9 + 0.5 * kBodyMm) * left_of(unit_deg(turn)),
+                    shown(board.side_mm, plan_.project),
+                    mm(kBodyMm),
+                    turn,
+                    Align::centre,
+                    false};
         if (text_width(label.text, false) * label.height + mm(2.0) > length(line[1] - line[0])) return false;
         const auto shrunk = [&](const std::array<Vec2, 2>& s) {
             const Vec2 step = mm(0.3) / std::max(length(s[1] - s[0]), mm(0.6)) * (s[1] - s[0]);
@@ -320,11 +332,18 @@ private:
             Label label{{}, joint ? "IN-CORNER" : "free end", mm(height), 0.0, Align::centre, joint};
             const double up = 0.5 * (letter.height + label.height) + mm(kClearMm + 0.6);
             const double side = wide + mm(kClearMm + 0.4);
-            const std::array<std::pair<Vec2, Align>, 8> places{{{{0.0, -up}, Align::centre}, {{0.0, up}, Align::centre}, {{side, 0.0}, Align::left}, {{-side, 0.0}, Align::right},
-                                                                {{wide, -up}, Align::right}, {{-wide, -up}, Align::left}, {{wide, up}, Align::right}, {{-wide, up}, Align::left}}};
+            const std::array<std::pair<Vec2, Align>, 8> places{{{{0.0, -up}, Align::centre},
+                                                                {{0.0, up}, Align::centre},
+                                                                {{side, 0.0}, Align::left},
+                                                                {{-side, 0.0}, Align::right},
+                                                                {{wide, -up}, Align::right},
+                                                                {{-wide, -up}, Align::left},
+                                                                {{wide, up}, Align::right},
+                                                                {{-wide, up}, Align::left}}};
             for (const double further : {1.0, 1.3, 1.7}) {
                 for (const auto& [step, align] : places) {
-                    label.at = letter.at + Vec2{(align == Align::centre || step.y != 0.0 ? 1.0 : further) * step.x, further * step.y};
+                    label.at =
+                        letter.at + Vec2{(align == Align::centre || step.y != 0.0 ? 1.0 : further) * step.x, further * step.y};
                     label.align = align;
                     if (try_label(label)) return;
                 }
@@ -356,10 +375,12 @@ private:
             const double radius = ring_radius(board_number(k), mm(height));
             for (const double far : {2.0, 4.0, 7.0, 11.0}) {
                 for (const bool inside : {true, false}) {
-                    const double q = inside ? board.offset_mm - radius - mm(far) : board.offset_mm + board.width_mm + radius + mm(far);
+                    const double q =
+                        inside ? board.offset_mm - radius - mm(far) : board.offset_mm + board.width_mm + radius + mm(far);
                     for (const double part : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}) {
                         const double x = low + part * (high - low);
-                        const std::array<Vec2, 2> leader{view_(board.at(x, q + (inside ? radius : -radius))), view_(board.at(x, board.offset_mm + 0.5 * board.width_mm))};
+                        const std::array<Vec2, 2> leader{view_(board.at(x, q + (inside ? radius : -radius))),
+                                                         view_(board.at(x, board.offset_mm + 0.5 * board.width_mm))};
                         if (!space_.is_free(PaperSpace::kWood | PaperSpace::kText, leader, mm(0.3), k)) continue;
                         if (!try_number(k, board.at(x, q), height, false)) continue;
                         stroke(Pen::thin, {leader[0], leader[1]});
@@ -379,7 +400,8 @@ private:
         std::vector<Vec2> ring;
         for (int i = 0; i < 12; ++i) ring.push_back(label.at + radius / cos_deg(15.0) * unit_deg(30.0 * i + 15.0));
         if (!space_.is_free(PaperSpace::kText | PaperSpace::kLine, ring, mm(kClearMm))) return false;
-        if (!space_.is_free(PaperSpace::kWood, ring, mm(0.5), over_own_wood ? std::optional<std::size_t>(k) : std::nullopt)) return false;
+        if (!space_.is_free(PaperSpace::kWood, ring, mm(0.5), over_own_wood ? std::optional<std::size_t>(k) : std::nullopt))
+            return false;
         space_.take(PaperSpace::kText, ring);
         for (const Vec2 p : ring) extent_.add(p);
         drawing_.circles.push_back({Pen::thin, Fill::blank, label.at, radius});
@@ -391,7 +413,8 @@ private:
 
     [[nodiscard]] bool fits(const Label& label) const {
         const std::array<Vec2, 4> box = label_box(label);
-        return space_.is_free(PaperSpace::kText | PaperSpace::kWood, box, mm(kClearMm)) && space_.is_free(PaperSpace::kLine, box, mm(0.4));
+        return space_.is_free(PaperSpace::kText | PaperSpace::kWood, box, mm(kClearMm)) &&
+               space_.is_free(PaperSpace::kLine, box, mm(0.4));
     }
 
     void put(const Label& label) {
@@ -426,16 +449,23 @@ std::string line_words(const Plan& plan) {
     const std::vector<double>& margins = plan.project.outline.margin_mm;
     const bool any = std::any_of(margins.begin(), margins.end(), [](double m) { return m != 0.0; });
     const bool same = std::all_of(margins.begin(), margins.end(), [&](double m) { return m == margins.front(); });
-    const std::string margin = !any ? "" : same ? fmt::format(", margin {}", shown(margins.front(), plan.project)) : ", margins by board";
+    const std::string margin = !any   ? ""
+                               : same ? fmt::format(", margin {}", shown(margins.front(), plan.project))
+                                      : ", margins by board";
     switch (plan.project.outline.line) {
-        case OutlineLine::inside: return "inside of the boards" + margin;
-        case OutlineLine::outside: return "outside of the boards" + margin;
-        case OutlineLine::middle: return "middle of the boards" + margin;
+        case OutlineLine::inside:
+            return "inside of the boards" + margin;
+        case OutlineLine::outside:
+            return "outside of the boards" + margin;
+        case OutlineLine::middle:
+            return "middle of the boards" + margin;
     }
     return "";
 }
 
-std::string seen_words(const Plan& plan) { return plan.project.outline.seen_from_room ? "seen from the room" : "seen from above"; }
+std::string seen_words(const Plan& plan) {
+    return plan.project.outline.seen_from_room ? "seen from the room" : "seen from above";
+}
 
 // "Boards on edge, 38 thick, but 28: 4." The commonest first, then the odd ones by number.
 std::string width_words(const Plan& plan) {
@@ -475,14 +505,19 @@ std::string overall_words(const Plan& plan) {
     return fmt::format("Overall: outside {}, inside {}.", size(outside.size()), size(inside.size()));
 }
 
-std::string diagonal_words(const Plan& plan) {
-    if (!plan.assembly || plan.assembly->diagonals.empty()) return "";
+// Diagonals to measure, and the board whose joint takes what is left.
+std::string check_words(const Plan& plan) {
+    if (!plan.assembly) return "";
     std::vector<std::string> texts;
     for (const Diagonal& d : plan.assembly->diagonals) {
         if (texts.size() == 3) break;
-        texts.push_back(fmt::format("{}-{} {}", corner_letter(d.first), corner_letter(d.second), shown(d.inside_mm, plan.project)));
+        texts.push_back(
+            fmt::format("{}-{} {}", corner_letter(d.first), corner_letter(d.second), shown(d.inside_mm, plan.project)));
     }
-    return fmt::format("Check inside: {}.", and_list(texts));
+    std::string words = texts.empty() ? "" : fmt::format("Check inside: {}.", and_list(texts));
+    if (plan.frame->closed)
+        words += fmt::format("{}Fitted last: {}.", words.empty() ? "" : " ", board_number(plan.assembly->fit_last));
+    return words;
 }
 
 // What every side or every corner reads, when all read the same and some did not fit beside theirs.
@@ -490,7 +525,8 @@ std::string common_words(const Plan& plan) {
     const Outline& outline = *plan.outline;
     std::vector<std::string> words;
     const std::string side = shown(outline.sides_mm.front(), plan.project);
-    if (std::all_of(outline.sides_mm.begin(), outline.sides_mm.end(), [&](double mm) { return shown(mm, plan.project) == side; })) {
+    if (std::all_of(outline.sides_mm.begin(), outline.sides_mm.end(),
+                    [&](double mm) { return shown(mm, plan.project) == side; })) {
         words.push_back("every side is " + side);
     }
     std::vector<std::string> angles;
@@ -506,13 +542,14 @@ std::string common_words(const Plan& plan) {
 std::vector<std::string> legend_lines(const Plan& plan, const RingPicture& ring) {
     const Outline& outline = *plan.outline;
     std::vector<std::string> lines;
-    lines.push_back(fmt::format("Letters: corners, {} {}.", outline.letters_clockwise ? "clockwise" : "counter-clockwise", seen_words(plan)));
+    lines.push_back(
+        fmt::format("Letters: corners, {} {}.", outline.letters_clockwise ? "clockwise" : "counter-clockwise", seen_words(plan)));
     lines.push_back("Numbers: boards, 1 from A to B. Angles: inside the ring.");
     if (ring.stride() > 1) lines.push_back(fmt::format("Only one corner and board in {} is named.", ring.stride()));
     if (ring.something_left_out()) lines.push_back(fmt::format("Not every label found room: {}.", common_words(plan)));
     lines.push_back(width_words(plan));
     lines.push_back(overall_words(plan));
-    if (const std::string words = diagonal_words(plan); !words.empty()) lines.push_back(words);
+    if (const std::string words = check_words(plan); !words.empty()) lines.push_back(words);
     return lines;
 }
 
@@ -529,8 +566,10 @@ void draw_joint_icon(Drawing& drawing, JointKind kind, Vec2 at) {
     line(Pen::outline, {mm(0.0, -2.4), outer, mm(12.0, 2.6)});
     line(Pen::outline, {mm(9.2, 2.6), inner, mm(0.0, 0.4)});
     switch (kind) {
-        case JointKind::mitre: return line(Pen::outline, {inner, outer});
-        case JointKind::butt: return line(Pen::outline, {inner, mm(12.0, 0.4)});
+        case JointKind::mitre:
+            return line(Pen::outline, {inner, outer});
+        case JointKind::butt:
+            return line(Pen::outline, {inner, mm(12.0, 0.4)});
         case JointKind::half_lap:
             line(Pen::outline, {inner, mm(12.0, 0.4)});
             line(Pen::hidden, {inner, mm(9.2, -2.4)});
@@ -590,9 +629,12 @@ void draw_joint_row(Drawing& drawing, const Plan& plan, TextColumn& column, doub
     column.space(1.5);
     Vec2 at = column.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
     draw_scale_bar(drawing, scale_bar(plan.project, drawing.scale), {right, at.y});
-    const std::array<std::pair<JointKind, std::string>, 3> kinds{{{JointKind::mitre, "mitre"}, {JointKind::butt, "butt"}, {JointKind::half_lap, "half-lap"}}};
+    const std::array<std::pair<JointKind, std::string>, 3> kinds{
+        {{JointKind::mitre, "mitre"}, {JointKind::butt, "butt"}, {JointKind::half_lap, "half-lap"}}};
     for (const auto& [kind, name] : kinds) {
-        if (std::none_of(plan.frame->joints.begin(), plan.frame->joints.end(), [k = kind](const Joint& j) { return j.kind == k; })) continue;
+        if (std::none_of(plan.frame->joints.begin(), plan.frame->joints.end(),
+                         [k = kind](const Joint& j) { return j.kind == k; }))
+            continue;
         draw_joint_icon(drawing, kind, at);
         drawing.labels.push_back({at + Vec2{mm(kIconMm), 0.0}, name, mm(kBodyMm), 0.0, Align::left, false});
         at.x += mm(kIconMm + 4.0) + text_width(name, false) * mm(kBodyMm);
@@ -618,7 +660,8 @@ std::optional<Drawing> laid_out(const Plan& plan, const RingPicture& ring, const
 
     TextColumn foot(drawing, {left, ring.extent().low.y - mm(4.0)}, width);
     const double half_line = mm(0.5 * kBodyMm);
-    drawing.strokes.push_back({Pen::given, {foot.at() - Vec2{0.0, half_line}, foot.at() + Vec2{mm(kSampleMm - 2.0), -half_line}}, false});
+    drawing.strokes.push_back(
+        {Pen::given, {foot.at() - Vec2{0.0, half_line}, foot.at() + Vec2{mm(kSampleMm - 2.0), -half_line}}, false});
     foot.text(fmt::format("given line, with its lengths: {}", line_words(plan)), kBodyMm, false, kSampleMm);
     for (const std::string& line : legend_lines(plan, ring)) foot.text(line, kBodyMm, false);
     draw_joint_row(drawing, plan, foot, left + width);
@@ -664,9 +707,10 @@ Drawing draw_plan(const Plan& plan) {
             std::optional<Drawing> drawing = laid_out(plan, ring, scale, page);
             if (!drawing) continue;
             drawing->title = plan.project.title.empty() ? "Plan" : clean_text(plan.project.title);
-            drawing->describes = fmt::format("Plan {} of {} at {}: {}. Corners {} to {}, {}.", seen_words(plan), counted(plan.frame->boards.size(), "board", "boards"),
-                                             scale.text, plan.outline->closed ? "a closed ring" : "an open chain", corner_letter(0), corner_letter(plan.outline->corners_mm.size() - 1),
-                                             overall_words(plan));
+            drawing->describes = fmt::format("Plan {} of {} at {}: {}. Corners {} to {}, {}.", seen_words(plan),
+                                             counted(plan.frame->boards.size(), "board", "boards"), scale.text,
+                                             plan.outline->closed ? "a closed ring" : "an open chain", corner_letter(0),
+                                             corner_letter(plan.outline->corners_mm.size() - 1), overall_words(plan));
             return *std::move(drawing);
         }
     }

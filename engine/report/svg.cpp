@@ -25,7 +25,8 @@ std::string number(double value) {
 // Controls, marks that turn the direction of writing, and codes that are no characters.
 bool left_out(char32_t code) {
     if (code < 0x20U || (code >= 0x7FU && code <= 0x9FU)) return true;
-    if (code == 0x200EU || code == 0x200FU || (code >= 0x202AU && code <= 0x202EU) || (code >= 0x2066U && code <= 0x2069U)) return true;
+    if (code == 0x200EU || code == 0x200FU || (code >= 0x202AU && code <= 0x202EU) || (code >= 0x2066U && code <= 0x2069U))
+        return true;
     return (code & 0xFFFEU) == 0xFFFEU || (code >= 0xFDD0U && code <= 0xFDEFU);
 }
 
@@ -77,11 +78,16 @@ private:
 
 std::string_view fill_colour(Fill fill) {
     switch (fill) {
-        case Fill::none: return "none";
-        case Fill::blank: return "#fff";
-        case Fill::wood: return "#ececec";
-        case Fill::waste: return "#fff";
-        case Fill::ink: return "#000";
+        case Fill::none:
+            return "none";
+        case Fill::blank:
+            return "#fff";
+        case Fill::wood:
+            return "#ececec";
+        case Fill::waste:
+            return "#fff";
+        case Fill::ink:
+            return "#000";
     }
     return "none";
 }
@@ -89,12 +95,18 @@ std::string_view fill_colour(Fill fill) {
 // Wide 0.5, middle 0.35, narrow 0.18 to 0.25: the line groups of ISO 128; dashes in millimetres.
 std::string_view pen_style(Pen pen) {
     switch (pen) {
-        case Pen::outline: return R"(stroke-width="0.5")";
-        case Pen::thin: return R"(stroke-width="0.25")";
-        case Pen::hidden: return R"(stroke-width="0.35")";
-        case Pen::given: return R"(stroke-width="0.6")";
-        case Pen::dimension: return R"(stroke-width="0.2")";
-        case Pen::cut: return R"(stroke-width="0.7")";
+        case Pen::outline:
+            return R"(stroke-width="0.5")";
+        case Pen::thin:
+            return R"(stroke-width="0.25")";
+        case Pen::hidden:
+            return R"(stroke-width="0.35")";
+        case Pen::given:
+            return R"(stroke-width="0.6")";
+        case Pen::dimension:
+            return R"(stroke-width="0.2")";
+        case Pen::cut:
+            return R"(stroke-width="0.7")";
     }
     return "";
 }
@@ -127,7 +139,8 @@ std::string dashes(Pen pen, double length_mm) {
     const double last = given ? kLong : kShort;
     const double periods = std::max(1.0, std::round((length_mm - last) / period));
     const double by = length_mm / (periods * period + last);
-    if (given) return fmt::format(" stroke-dasharray=\"{0} {1} {2} {1}\"", number(by * kLong), number(by * kGap), number(by * kDot));
+    if (given)
+        return fmt::format(" stroke-dasharray=\"{0} {1} {2} {1}\"", number(by * kLong), number(by * kGap), number(by * kDot));
     return fmt::format(" stroke-dasharray=\"{} {}\"", number(by * kShort), number(by * kGap));
 }
 
@@ -147,15 +160,18 @@ void write_strokes(const Drawing& drawing, const Paper& paper, std::string& out)
     for (const Pen pen : {Pen::outline, Pen::given, Pen::hidden, Pen::thin, Pen::dimension, Pen::cut}) {
         const std::string body = shapes(drawing, paper, pen, true);
         if (body.empty()) continue;
-        if (pen == Pen::given) out += fmt::format("<g fill=\"none\" stroke=\"#fff\" stroke-width=\"0.8\">\n{}</g>\n", shapes(drawing, paper, pen, false));
+        if (pen == Pen::given)
+            out += fmt::format("<g fill=\"none\" stroke=\"#fff\" stroke-width=\"0.8\">\n{}</g>\n",
+                               shapes(drawing, paper, pen, false));
         out += fmt::format("<g fill=\"none\" stroke=\"#000\" stroke-linejoin=\"miter\" {}>\n{}</g>\n", pen_style(pen), body);
     }
 }
 
 void write_circles(const Drawing& drawing, const Paper& paper, std::string& out) {
     for (const Circle& circle : drawing.circles) {
-        out += fmt::format("<circle fill=\"{}\" stroke=\"#000\" {} cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", fill_colour(circle.fill),
-                           pen_style(circle.pen), paper.x(circle.centre), paper.y(circle.centre), number(paper.size(circle.radius)));
+        out +=
+            fmt::format("<circle fill=\"{}\" stroke=\"#000\" {} cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", fill_colour(circle.fill),
+                        pen_style(circle.pen), paper.x(circle.centre), paper.y(circle.centre), number(paper.size(circle.radius)));
     }
 }
 

@@ -197,6 +197,21 @@ std::string unit_words(Unit unit) {
     return std::string(unit_name(unit));
 }
 
+std::string turning_words(Turning turning, Lie lie) {
+    const bool flat = lie == Lie::flat;
+    switch (turning) {
+        case Turning::as_first:
+            return "";
+        case Turning::top_to_bottom:
+            return flat ? "turned over end for end" : "turned upside down (outside still outside)";
+        case Turning::edge_for_edge:
+            return flat ? "turned over edge for edge" : "turned face for face (the ends stay)";
+        case Turning::end_for_end:
+            return flat ? "turned round on the bench (outside becomes inside)" : "turned round (outside becomes inside)";
+    }
+    return "";
+}
+
 std::string ring_name(std::size_t corners) {
     constexpr std::array<const char*, 9> kNames{"", "", "", "triangle", "square", "pentagon", "hexagon", "heptagon", "octagon"};
     return corners < kNames.size() ? kNames[corners] : fmt::format("{}-sided ring", corners);

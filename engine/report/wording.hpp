@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "cutlist/cut_list.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -52,6 +53,9 @@ std::string headline(std::string text);
 bool in_inches(const Project& project);
 /// The unit of a page in words: "mm", "inches", "feet and inches".
 std::string unit_words(Unit unit);
+
+/// How a piece is turned to be another: "turned upside down (outside still outside)"; "" for as_first.
+std::string turning_words(Turning turning, Lie lie);
 
 /// Name of a ring with equal corners: triangle, square, pentagon, hexagon, octagon, "9-sided ring".
 std::string ring_name(std::size_t corners);

@@ -37,7 +37,8 @@ std::vector<Stroke> cuts_of(const Drawing& d) {
 }
 
 std::vector<Project> projects_to_draw() {
-    std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(), door_casing(), wall_planter(), lapped_frame(), gate_arch()};
+    std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(),
+                                  door_casing(),     wall_planter(), lapped_frame(),   gate_arch()};
     Project mirrored = pentagon_bed();
     for (Vec2& p : std::get<PointsOutline>(mirrored.outline.form).points_mm) p.y = -p.y;  // the list runs clockwise
     mirrored.joints[1].kind = JointKind::butt;
@@ -81,7 +82,7 @@ TEST_CASE("Both cuts of a card lie at the board's marks and true angles", "[repo
             const double gone = right.outside_mark_mm - cuts[1].points[0].x;  // what the break leaves out
             CHECK(gone > -1e-9);
             CHECK_THAT(right.inside_mark_mm - cuts[1].points[1].x, within_mm(gone, 1e-9));
-            CHECK((gone > 1e-9) == says(d, "the middle left out at the break"));
+            CHECK((gone > 1e-9) == says(d, "middle left out"));
             // True angles, + where the outside is longer.
             const double left_saw = degrees(std::atan2(cuts[0].points[1].x - cuts[0].points[0].x, board.width_mm));
             const double right_saw = degrees(std::atan2(cuts[1].points[0].x - cuts[1].points[1].x, board.width_mm));
@@ -100,7 +101,8 @@ TEST_CASE("A card carries every mark, both angles, which side is longer, mates a
             const std::size_t k = group.members.front().board;
             const Drawing d = draw_board(plan, g);
             CAPTURE(project.title, g, k);
-            CHECK(says(d, project.lie == Lie::on_edge ? "top edge up, outside face to you" : "show face up, outside edge to you"));
+            CHECK(
+                says(d, project.lie == Lie::on_edge ? "top edge up, outside face to you" : "show face up, outside edge to you"));
             CHECK(says(d, "Make " + std::to_string(group.count)));
             CHECK(count_labels(d, "0") >= 2);  // the datum of both edges
             CHECK(count_labels(d, "datum") == 1);
@@ -140,7 +142,8 @@ TEST_CASE("The big number is the one the maker's own scale reads", "[report][boa
         const Drawing d = draw_board(plan, 0);  // 30 degrees at both ends
         std::vector<std::string> big;
         for (const Label& label : d.labels) {
-            if (label.height / d.scale == kBigMm && std::isdigit(static_cast<unsigned char>(label.text[0])) != 0) big.push_back(label.text);
+            if (label.height / d.scale == kBigMm && std::isdigit(static_cast<unsigned char>(label.text[0])) != 0)
+                big.push_back(label.text);
         }
         CHECK(big == std::vector<std::string>(2, at_square == 0.0 ? "30" : "60"));
     }
@@ -155,7 +158,8 @@ TEST_CASE("With clockwise letters the board's second letter lies at the left", "
             const std::size_t k = plan.cut_list->groups[g].members.front().board;
             const Drawing d = draw_board(plan, g);
             const auto x_of = [&](std::size_t corner) {
-                const auto at = std::find_if(d.labels.begin(), d.labels.end(), [&](const Label& l) { return l.text == corner_letter(corner) && l.strong; });
+                const auto at = std::find_if(d.labels.begin(), d.labels.end(),
+                                             [&](const Label& l) { return l.text == corner_letter(corner) && l.strong; });
                 REQUIRE(at != d.labels.end());
                 return at->at.x;
             };
@@ -192,8 +196,9 @@ TEST_CASE("Turned members are named with their turning, and their ends by their 
         const PieceGroup& group = plan.cut_list->groups[g];
         const Drawing d = draw_board(plan, g);
         for (const GroupMember& member : group.members) {
-            for (const BoardEnd& end : plan.frame->boards[member.board].ends) CHECK(says(d, board_number(member.board) + corner_letter(end.corner)));
-            if (member.turning == Turning::top_to_bottom) CHECK(says(d, "turned upside down end for end"));
+            for (const BoardEnd& end : plan.frame->boards[member.board].ends)
+                CHECK(says(d, board_number(member.board) + corner_letter(end.corner)));
+            if (member.turning == Turning::top_to_bottom) CHECK(says(d, "turned upside down (outside still outside)"));
         }
     }
     // Boards 3 and 5 of this planter are one piece, one of them turned.

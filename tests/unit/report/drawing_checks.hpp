@@ -17,7 +17,8 @@ namespace boardring_test {
 inline bool box_inside_page(const std::array<boardring::Vec2, 4>& box, const boardring::Drawing& d) {
     const double bound = 1e-9 * d.scale * 254.0;
     return std::all_of(box.begin(), box.end(), [&](boardring::Vec2 p) {
-        return p.x >= d.page_low.x - bound && p.x <= d.page_high.x + bound && p.y >= d.page_low.y - bound && p.y <= d.page_high.y + bound;
+        return p.x >= d.page_low.x - bound && p.x <= d.page_high.x + bound && p.y >= d.page_low.y - bound &&
+               p.y <= d.page_high.y + bound;
     });
 }
 
@@ -37,7 +38,8 @@ inline std::string mark_off_page(const boardring::Drawing& d) {
         if (!std::all_of(r.points.begin(), r.points.end(), inside)) return "region";
     }
     for (const boardring::Circle& c : d.circles) {
-        if (!inside(c.centre - boardring::Vec2{c.radius, c.radius}) || !inside(c.centre + boardring::Vec2{c.radius, c.radius})) return "circle";
+        if (!inside(c.centre - boardring::Vec2{c.radius, c.radius}) || !inside(c.centre + boardring::Vec2{c.radius, c.radius}))
+            return "circle";
     }
     return "";
 }
@@ -86,12 +88,14 @@ inline double smallest_text_mm(const boardring::Drawing& d) {
 }
 
 inline std::size_t count_labels(const boardring::Drawing& d, std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(d.labels.begin(), d.labels.end(), [&](const boardring::Label& l) { return l.text == text; }));
+    return static_cast<std::size_t>(
+        std::count_if(d.labels.begin(), d.labels.end(), [&](const boardring::Label& l) { return l.text == text; }));
 }
 
 /// Letters of corners and numbers of boards are the strong ones.
 inline std::size_t count_names(const boardring::Drawing& d, std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(d.labels.begin(), d.labels.end(), [&](const boardring::Label& l) { return l.strong && l.text == text; }));
+    return static_cast<std::size_t>(
+        std::count_if(d.labels.begin(), d.labels.end(), [&](const boardring::Label& l) { return l.strong && l.text == text; }));
 }
 
 inline bool says(const boardring::Drawing& d, std::string_view words) {

@@ -16,7 +16,8 @@ namespace {
 // Corners of a convex polygon: angles in order on an ellipse.
 std::vector<Vec2> random_convex(Random& random, std::size_t n) {
     std::vector<double> turns;
-    for (std::size_t i = 0; i < n; ++i) turns.push_back((static_cast<double>(i) + random.between(0.1, 0.9)) * 6.283185307179586 / static_cast<double>(n));
+    for (std::size_t i = 0; i < n; ++i)
+        turns.push_back((static_cast<double>(i) + random.between(0.1, 0.9)) * 6.283185307179586 / static_cast<double>(n));
     const Vec2 middle{random.between(-10, 10), random.between(-10, 10)};
     const double a = random.log_between(0.5, 12), b = random.log_between(0.5, 12);
     std::vector<Vec2> points;
@@ -129,7 +130,7 @@ TEST_CASE("Text widths grow with every character and count characters, not bytes
     CHECK(text_width("", false) == 0.0);
     CHECK(text_width("120", false) < text_width("1200", false));
     CHECK(text_width("120", false) < text_width("120", true));
-    CHECK(text_width("\xC2\xB0", false) < text_width("0", false));   // one degree sign, not two letters
+    CHECK(text_width("\xC2\xB0", false) < text_width("0", false));  // one degree sign, not two letters
     CHECK(text_width("\xFF\xFE", false) == 2.0 * text_width("\xFF", false));
     // A common wide face: digits 0.636 em, capitals up to 0.79 em (read from the font's own table).
     CHECK(text_width("0000000000", false) * kCapHeight >= 6.36);

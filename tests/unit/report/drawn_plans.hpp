@@ -73,13 +73,15 @@ inline boardring::Project hexagon_planter() {
 }
 
 inline boardring::Project pentagon_bed() {
-    boardring::Project p = project_of("Five-sided bed", walked({900, 820, 760, 936, 774}, {115, 97, 122, 98}, false), {47, 38, 38, 25, 47});
+    boardring::Project p =
+        project_of("Five-sided bed", walked({900, 820, 760, 936, 774}, {115, 97, 122, 98}, false), {47, 38, 38, 25, 47});
     return p;
 }
 
 inline boardring::Project octagon_window() {
-    boardring::Project p = project_of("Stair window", boardring::RegularOutline{8, boardring::RegularOutline::Of::over_flats, 600.0},
-                                      std::vector<double>(8, 90.0), false, boardring::Lie::flat);
+    boardring::Project p =
+        project_of("Stair window", boardring::RegularOutline{8, boardring::RegularOutline::Of::over_flats, 600.0},
+                   std::vector<double>(8, 90.0), false, boardring::Lie::flat);
     p.outline.margin_mm.assign(8, 6.0);
     p.outline.seen_from_room = true;
     return p;
@@ -95,7 +97,8 @@ inline boardring::Project l_shaped_bed() {
 
 inline boardring::Project door_casing() {
     boardring::ReadingsOutline unused;
-    boardring::Project p = project_of("Pantry door", walked({2040, 820, 2032}, {90.4, 89.6}, true), {70, 95, 70}, true, boardring::Lie::flat);
+    boardring::Project p =
+        project_of("Pantry door", walked({2040, 820, 2032}, {90.4, 89.6}, true), {70, 95, 70}, true, boardring::Lie::flat);
     p.outline.margin_mm.assign(3, 6.0);
     p.outline.seen_from_room = true;
     p.first_end.saw_deg = 1.2;
@@ -105,19 +108,21 @@ inline boardring::Project door_casing() {
 }
 
 inline boardring::Project wall_planter() {
-    return project_of("Wall planter", walked({248.5, 497.1, 497.1, 497.1, 248.5}, {135, 135, 135, 135}, true), std::vector<double>(5, 32.0), true);
+    return project_of("Wall planter", walked({248.5, 497.1, 497.1, 497.1, 248.5}, {135, 135, 135, 135}, true),
+                      std::vector<double>(5, 32.0), true);
 }
 
 inline boardring::Project lapped_frame() {
-    boardring::Project p = project_of("Cold frame", boardring::RectangleOutline{1200.0, 600.0}, {70, 95, 70, 95}, false, boardring::Lie::flat);
+    boardring::Project p =
+        project_of("Cold frame", boardring::RectangleOutline{1200.0, 600.0}, {70, 95, 70, 95}, false, boardring::Lie::flat);
     p.outline.line = boardring::OutlineLine::outside;
     for (boardring::JointAsked& joint : p.joints) joint.kind = boardring::JointKind::half_lap;
     return p;
 }
 
 inline boardring::Project gate_arch() {
-    return project_of("Gate arch", boardring::ArcOutline{900.0, 180.0, 7, boardring::ArcOutline::Fits::corners}, std::vector<double>(7, 120.0), true,
-                      boardring::Lie::flat);
+    return project_of("Gate arch", boardring::ArcOutline{900.0, 180.0, 7, boardring::ArcOutline::Fits::corners},
+                      std::vector<double>(7, 120.0), true, boardring::Lie::flat);
 }
 
 }  // namespace boardring_test

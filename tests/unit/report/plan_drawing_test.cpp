@@ -20,7 +20,8 @@ using namespace boardring_test;
 namespace {
 
 std::vector<Project> named_projects() {
-    std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(), door_casing(), wall_planter(), lapped_frame(), gate_arch()};
+    std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(),
+                                  door_casing(),     wall_planter(), lapped_frame(),   gate_arch()};
     Project mirrored = hexagon_planter();
     mirrored.outline.letters_clockwise = true;
     mirrored.joints[2].kind = JointKind::butt;
@@ -33,7 +34,8 @@ std::vector<Project> named_projects() {
     inches.unit = Unit::inch;
     inches.tools.rule_step_mm = 25.4 / 16.0;
     projects.push_back(inches);
-    projects.push_back(project_of("Triangle", RegularOutline{3, RegularOutline::Of::side, 500.0}, {60, 60, 60}, false, Lie::flat));
+    projects.push_back(
+        project_of("Triangle", RegularOutline{3, RegularOutline::Of::side, 500.0}, {60, 60, 60}, false, Lie::flat));
     return projects;
 }
 
@@ -85,7 +87,8 @@ TEST_CASE("Boards are drawn where the plan has them", "[report][plan-drawing]") 
     }
 }
 
-TEST_CASE("The view keeps distances, mirrors only for clockwise letters, and stands open chains on a level line", "[report][plan-drawing]") {
+TEST_CASE("The view keeps distances, mirrors only for clockwise letters, and stands open chains on a level line",
+          "[report][plan-drawing]") {
     for (const Project& project : named_projects()) {
         const Plan plan = framed(project);
         const PlanView view(plan);
@@ -134,7 +137,8 @@ TEST_CASE("Every letter, number, angle and length is there once in the frames pe
     }
 }
 
-TEST_CASE("A letter stands nearer to its own corner than to any other, a number's leader ends in its own board", "[report][plan-drawing]") {
+TEST_CASE("A letter stands nearer to its own corner than to any other, a number's leader ends in its own board",
+          "[report][plan-drawing]") {
     for (const Project& project : named_projects()) {
         const Plan plan = framed(project);
         const Drawing d = draw_plan(plan);
@@ -144,11 +148,13 @@ TEST_CASE("A letter stands nearer to its own corner than to any other, a number'
             for (std::size_t c = 0; c < n; ++c) {
                 if (label.text != corner_letter(c) || !label.strong) continue;
                 const double own = length(label.at - view(plan.frame->outside_mm[c]));
-                for (std::size_t other = 0; other < n; ++other) CHECK(own <= length(label.at - view(plan.frame->outside_mm[other])) + 1e-9);
+                for (std::size_t other = 0; other < n; ++other)
+                    CHECK(own <= length(label.at - view(plan.frame->outside_mm[other])) + 1e-9);
             }
         }
         for (std::size_t k = 0; k < plan.frame->boards.size(); ++k) {
-            const auto number = std::find_if(d.labels.begin(), d.labels.end(), [&](const Label& l) { return l.text == board_number(k) && l.strong; });
+            const auto number = std::find_if(d.labels.begin(), d.labels.end(),
+                                             [&](const Label& l) { return l.text == board_number(k) && l.strong; });
             REQUIRE(number != d.labels.end());
             const std::vector<Vec2> at{number->at};
             bool touches = convex_gap(d.regions[k].points, at) < 0.0;
@@ -174,7 +180,8 @@ TEST_CASE("The given line is drawn side by side along the outline, whichever lin
         const Plan plan = framed(project);
         const Drawing d = draw_plan(plan);
         std::vector<Stroke> given;
-        std::copy_if(d.strokes.begin(), d.strokes.end(), std::back_inserter(given), [](const Stroke& s) { return s.pen == Pen::given; });
+        std::copy_if(d.strokes.begin(), d.strokes.end(), std::back_inserter(given),
+                     [](const Stroke& s) { return s.pen == Pen::given; });
         REQUIRE(given.size() == 6);  // five sides and the sample in the legend
         for (std::size_t k = 0; k < 5; ++k) {
             CHECK_THAT(length(given[k].points[1] - given[k].points[0]), within_mm(plan.outline->sides_mm[k], 1e-9));
@@ -214,15 +221,18 @@ TEST_CASE("Inward corners are shouted, free ends named, laps crossed", "[report]
 
     const Plan lapped = framed(lapped_frame());
     const Drawing lap = draw_plan(lapped);
-    const auto hidden = std::count_if(lap.strokes.begin(), lap.strokes.end(), [](const Stroke& s) { return s.pen == Pen::hidden; });
+    const auto hidden =
+        std::count_if(lap.strokes.begin(), lap.strokes.end(), [](const Stroke& s) { return s.pen == Pen::hidden; });
     CHECK(hidden == 4 + 1);  // under each corner one edge, and the legend's
     // Both diagonals of every lap, corner to corner of the square the boards share.
     for (const Joint& joint : lapped.frame->joints) {
         const bool crossed = std::any_of(lap.strokes.begin(), lap.strokes.end(), [&](const Stroke& s) {
-            return s.pen == Pen::thin && s.points.size() == 2 && length(s.points[0] - joint.inner_mm) + length(s.points[1] - joint.outer_mm) < 1e-6;
+            return s.pen == Pen::thin && s.points.size() == 2 &&
+                   length(s.points[0] - joint.inner_mm) + length(s.points[1] - joint.outer_mm) < 1e-6;
         });
         const bool crossed_back = std::any_of(lap.strokes.begin(), lap.strokes.end(), [&](const Stroke& s) {
-            return s.pen == Pen::thin && s.points.size() == 2 && length(s.points[1] - joint.inner_mm) + length(s.points[0] - joint.outer_mm) < 1e-6;
+            return s.pen == Pen::thin && s.points.size() == 2 &&
+                   length(s.points[1] - joint.inner_mm) + length(s.points[0] - joint.outer_mm) < 1e-6;
         });
         CAPTURE(joint.corner);
         CHECK((crossed || crossed_back));
@@ -240,7 +250,8 @@ TEST_CASE("Scales are round and the largest that fits the paper", "[report][plan
     }
     for (const bool inches : {false, true}) {
         const std::vector<Scale> scales = round_scales(inches);
-        CHECK(std::is_sorted(scales.begin(), scales.end(), [](const Scale& a, const Scale& b) { return a.units_per_mm < b.units_per_mm; }));
+        CHECK(std::is_sorted(scales.begin(), scales.end(),
+                             [](const Scale& a, const Scale& b) { return a.units_per_mm < b.units_per_mm; }));
     }
     CHECK(draw_plan(framed(hexagon_planter())).scale == 5.0);
     CHECK(draw_plan(framed(pentagon_bed())).scale == 10.0);
@@ -279,7 +290,9 @@ TEST_CASE("Labels never collide in arches, chains with inward corners and laps",
         const std::size_t n = 2 + random.index(12);
         if (random.chance(0.5)) {
             const std::vector<double> widths(n, random.log_between(10.0, 120.0));
-            project = project_of("Arch", ArcOutline{random.log_between(200.0, 3000.0), random.between(40.0, 300.0), n, ArcOutline::Fits::flats}, widths, true, Lie::flat);
+            project = project_of(
+                "Arch", ArcOutline{random.log_between(200.0, 3000.0), random.between(40.0, 300.0), n, ArcOutline::Fits::flats},
+                widths, true, Lie::flat);
         } else {
             std::vector<double> sides, angles, widths;
             for (std::size_t k = 0; k < n; ++k) {
@@ -303,7 +316,8 @@ TEST_CASE("Labels never collide in arches, chains with inward corners and laps",
 
 TEST_CASE("Rings of many boards name one corner in so many and say so", "[report][plan-drawing]") {
     for (const std::size_t n : {61UL, 200UL, 1000UL}) {
-        const Plan plan = framed(project_of("Ring", RegularOutline{n, RegularOutline::Of::inscribed, 9000.0}, std::vector<double>(n, 20.0), false, Lie::flat));
+        const Plan plan = framed(project_of("Ring", RegularOutline{n, RegularOutline::Of::inscribed, 9000.0},
+                                            std::vector<double>(n, 20.0), false, Lie::flat));
         const Drawing d = draw_plan(plan);
         CAPTURE(n);
         check_layout(d);

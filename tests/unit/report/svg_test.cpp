@@ -131,7 +131,8 @@ std::vector<std::string> values_of(const std::string& svg, const std::string& at
 std::vector<std::string> all_drawings() {
     using namespace boardring_test;
     std::vector<std::string> files;
-    for (const Project& project : {hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(), door_casing(), wall_planter(), lapped_frame(), gate_arch()}) {
+    for (const Project& project : {hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(), door_casing(),
+                                   wall_planter(), lapped_frame(), gate_arch()}) {
         const Plan plan = make_plan(project);
         REQUIRE(plan.complete());
         files.push_back(write_svg(draw_plan(plan)));
@@ -213,7 +214,8 @@ TEST_CASE("Numbers have at most three decimals, are finite and never minus zero"
 
 TEST_CASE("Text that means harm arrives as text", "[report][svg]") {
     Project project = boardring_test::hexagon_planter();
-    project.title = "</title><script>alert(1)</script> & \"quotes\" 'single' ]]> \x01\x1b[31m \xff\xfe \xe2\x80\xae reversed \xed\xa0\x80";
+    project.title =
+        "</title><script>alert(1)</script> & \"quotes\" 'single' ]]> \x01\x1b[31m \xff\xfe \xe2\x80\xae reversed \xed\xa0\x80";
     const Plan plan = make_plan(project);
     const std::string svg = write_svg(draw_plan(plan));
     CHECK(XmlCheck(svg).fault() == "");
@@ -233,7 +235,8 @@ TEST_CASE("Text that means harm arrives as text", "[report][svg]") {
 
 TEST_CASE("No script, style, link or colour is in any drawing", "[report][svg]") {
     for (const std::string& svg : all_drawings()) {
-        for (const char* word : {"script", "style=", "<style", "href", "url(", "@import", "<image", "<use", "foreignObject", "onload"}) {
+        for (const char* word :
+             {"script", "style=", "<style", "href", "url(", "@import", "<image", "<use", "foreignObject", "onload"}) {
             CAPTURE(word);
             CHECK(svg.find(word) == std::string::npos);
         }
@@ -251,7 +254,9 @@ TEST_CASE("No script, style, link or colour is in any drawing", "[report][svg]")
     }
 }
 
-TEST_CASE("The same plan gives the same bytes", "[report][svg]") { CHECK(all_drawings() == all_drawings()); }
+TEST_CASE("The same plan gives the same bytes", "[report][svg]") {
+    CHECK(all_drawings() == all_drawings());
+}
 
 TEST_CASE("Dashed lines begin and end with a whole dash", "[report][svg]") {
     for (const double length_mm : {3.0, 9.4, 10.0, 26.5, 100.0, 173.2}) {
