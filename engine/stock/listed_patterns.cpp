@@ -46,7 +46,10 @@ std::vector<std::optional<PricedPattern>> ListedPatterns::best(const std::vector
         }
         if (best_value <= more_than[bar]) continue;
         const std::uint16_t* counts = table_.counts(best_set);
-        found[bar] = PricedPattern{Counts(counts, counts + n), best_value};
+        PricedPattern pattern;
+        pattern.value = best_value;
+        for (std::size_t k = 0; k < n; ++k) pattern.counts.push_back(counts[k]);
+        found[bar] = std::move(pattern);
     }
     return found;
 }
