@@ -2,7 +2,7 @@
 """Every command shown in README.md and docs/ is run, and says what the page says.
 
 A fenced block marked `console` holds lines that start with "$ " (a command, run in a fresh copy of projects/ or where the page says so) and,
-below each, its output to the letter. A line of only "..." stands for any lines. `docs_test.py --bless` writes the present outputs into the pages.
+below each, its output to the letter. A line of only "..." stands for any lines. `docs_test.py --bless` writes the present outputs and pictures into the pages.
 """
 import os
 import pathlib
@@ -60,6 +60,21 @@ def run_block(block):
         return results
 
 
+# docs/pictures/NAME: the demo and the file it is drawn in.
+PICTURES = {
+    "courtyard-planter-plan.svg": ("courtyard-planter", "plan.svg"),
+    "courtyard-planter-board-3.svg": ("courtyard-planter", "board-3.svg"),
+}
+
+
+def picture(name):
+    """A picture of the docs as the program draws it now."""
+    project, file = PICTURES[name]
+    with tempfile.TemporaryDirectory() as folder:
+        subprocess.run([BOARDRING, "plan", project, "--out", folder], cwd=SOURCE / "projects", capture_output=True, check=True)
+        return pathlib.Path(folder, file).read_bytes()
+
+
 def bless():
     """Writes what the program says now into the pages, where a page shows the whole output."""
     for page in pages():
@@ -69,6 +84,8 @@ def bless():
                 lines += [f"$ {command}", expected if "..." in expected.splitlines() else said]
             return "```console\n" + "\n".join(line for line in lines if line) + "\n```"
         page.write_text(BLOCK.sub(again, page.read_text()))
+    for name in PICTURES:
+        (SOURCE / "docs/pictures" / name).write_bytes(picture(name))
 
 
 class Docs(unittest.TestCase):
@@ -81,6 +98,10 @@ class Docs(unittest.TestCase):
                         self.assertTrue(matches(expected, said), f"\n--- page\n{expected}\n--- program\n{said}")
                         count += 1
         self.assertGreater(count, 5, "the pages show no commands")
+
+    def test_pictures_are_what_the_program_draws(self):
+        for name in PICTURES:
+            self.assertEqual((SOURCE / "docs/pictures" / name).read_bytes(), picture(name), name)
 
     def test_links_lead_somewhere(self):
         for page in [*pages(), SOURCE / "DEVELOPERS.md", SOURCE / "engine/README.md"]:

@@ -93,14 +93,14 @@ class Program(unittest.TestCase):
         self.assertEqual(run.returncode, 1)
         self.assertIn("corses", run.stdout)
         self.assertIn("courses", run.stdout)
-        self.assertRegex(run.stdout, r"planter\.json:\d+")
+        self.assertRegex(run.stdout, r"planter\.json line \d+")
 
     def test_missing_bracket_is_placed(self):
         path = self.here / "planter.json"
         path.write_text(path.read_text().rstrip().removesuffix("}"))
         run = self.run_it("plan", "planter")
         self.assertEqual(run.returncode, 1)
-        self.assertRegex(run.stdout, r"planter\.json:\d+")
+        self.assertRegex(run.stdout, r"planter\.json line \d+")
 
     def test_impossible_board(self):
         self.change('"width": 145, "thickness": 38', '"width": 145, "thickness": -38')
