@@ -14,8 +14,8 @@
 namespace boardring {
 namespace {
 
-constexpr int kMostSteps = 20;
-constexpr int kMostHalvings = 8;
+constexpr int kMostSteps = 12;
+constexpr int kMostHalvings = 6;
 constexpr int kMostLocalSteps = 30;
 
 // A value and its derivatives by the three numbers of the force.

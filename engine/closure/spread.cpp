@@ -14,7 +14,7 @@
 namespace boardring {
 namespace {
 
-constexpr int kMostRounds = 100;
+constexpr int kMostRounds = 40;
 
 // Cosine of the angle left at a joint below which its face is no lever any more.
 constexpr double kNoLever = 1e-6;

@@ -281,3 +281,15 @@ TEST_CASE("a ring of a thousand boards that a coarse rule makes straight still g
     CHECK(closure.marked.spread->settled);
     CHECK_THAT(closure.marked.spread->widest_mm, within_mm(38.0 * sin_deg(0.36), 1e-6));
 }
+
+TEST_CASE("a triangle of square-cut boards cannot be drawn in, and that is said") {
+    const Frame frame = regular_frame(3, 500.0, 38.0);
+    const SpreadClosure spread = spread_of(with_all_cuts_off(frame, -60.0), frame);
+    CHECK_FALSE(spread.settled);
+    CHECK(std::isfinite(spread.widest_mm));
+    CHECK(spread.joints.size() == 3);
+    // With a third of the angle there it can: every joint then turns 40 degrees on a face of 38 / cos 40.
+    const SpreadClosure wide = spread_of(with_all_cuts_off(frame, -20.0), frame);
+    CHECK(wide.settled);
+    CHECK_THAT(wide.widest_mm, within_mm(38.0 / cos_deg(40.0) * sin_deg(40.0), 1e-9));
+}
