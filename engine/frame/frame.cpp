@@ -20,15 +20,20 @@ constexpr double kSameSide = 1e-9;
 
 double inside_offset_mm(OutlineLine line, double width_mm, double margin_mm) {
     switch (line) {
-        case OutlineLine::inside: return margin_mm;
-        case OutlineLine::outside: return margin_mm - width_mm;
-        case OutlineLine::middle: return margin_mm - 0.5 * width_mm;
+        case OutlineLine::inside:
+            return margin_mm;
+        case OutlineLine::outside:
+            return margin_mm - width_mm;
+        case OutlineLine::middle:
+            return margin_mm - 0.5 * width_mm;
     }
     ENSURE(false);
     return 0.0;
 }
 
-BoardInPlan in_plan(const Board& board) { return {board.offset_mm, board.width_mm}; }
+BoardInPlan in_plan(const Board& board) {
+    return {board.offset_mm, board.width_mm};
+}
 
 std::vector<Board> bare_boards(const Project& project, const Outline& outline) {
     const std::size_t n = outline.boards();
@@ -54,7 +59,9 @@ std::vector<Board> bare_boards(const Project& project, const Outline& outline) {
 }
 
 // Positions counted from the end's own corner become x from the board's first corner.
-double x_of(const Board& board, std::size_t end, double t_mm) { return end == 0 ? t_mm : board.side_mm - t_mm; }
+double x_of(const Board& board, std::size_t end, double t_mm) {
+    return end == 0 ? t_mm : board.side_mm - t_mm;
+}
 
 void set_end(Board& board, std::size_t end, const EndCut& cut) {
     BoardEnd& to = board.ends[end];
@@ -83,14 +90,18 @@ bool after_keeps_upper(Lie lie, double before_height_mm, double after_height_mm)
 }
 
 void set_lap(Board& board, std::size_t end, const LapCut& cut, double depth_mm, bool keeps_upper) {
-    board.ends[end].lap = BoardLap{depth_mm, keeps_upper, x_of(board, end, cut.shoulder_inside_mm), x_of(board, end, cut.shoulder_outside_mm)};
+    board.ends[end].lap =
+        BoardLap{depth_mm, keeps_upper, x_of(board, end, cut.shoulder_inside_mm), x_of(board, end, cut.shoulder_outside_mm)};
 }
 
 Result<JointCuts> cuts_of(JointKind kind, double turn_deg, const Board& before, const Board& after, bool before_runs_through) {
     switch (kind) {
-        case JointKind::mitre: return mitre(turn_deg, in_plan(before), in_plan(after));
-        case JointKind::butt: return butt(turn_deg, in_plan(before), in_plan(after), before_runs_through);
-        case JointKind::half_lap: return half_lap(turn_deg, in_plan(before), in_plan(after));
+        case JointKind::mitre:
+            return mitre(turn_deg, in_plan(before), in_plan(after));
+        case JointKind::butt:
+            return butt(turn_deg, in_plan(before), in_plan(after), before_runs_through);
+        case JointKind::half_lap:
+            return half_lap(turn_deg, in_plan(before), in_plan(after));
     }
     ENSURE(false);
     return JointCuts{};
@@ -99,15 +110,19 @@ Result<JointCuts> cuts_of(JointKind kind, double turn_deg, const Board& before, 
 // Where two neighbours' lines at these offsets meet; at a straight corner they are one line.
 Vec2 meeting_point(const Board& after, double turn_deg, double after_offset_mm, double before_offset_mm) {
     const bool straight = std::abs(turn_deg) < kStraightTurnDeg;
-    const double t = straight ? 0.0 - after_offset_mm * tan_deg(0.5 * turn_deg) : line_crossing_mm(after_offset_mm, before_offset_mm, turn_deg);
+    const double t = straight ? 0.0 - after_offset_mm * tan_deg(0.5 * turn_deg)
+                              : line_crossing_mm(after_offset_mm, before_offset_mm, turn_deg);
     return after.at(t, after_offset_mm);
 }
 
 double joint_face_mm(const Joint& joint, const JointCuts& cuts) {
     switch (joint.kind) {
-        case JointKind::mitre: return cuts.after.face_mm;
-        case JointKind::butt: return joint.through == joint.before ? cuts.after.face_mm : cuts.before.face_mm;
-        case JointKind::half_lap: return 0.0;
+        case JointKind::mitre:
+            return cuts.after.face_mm;
+        case JointKind::butt:
+            return joint.through == joint.before ? cuts.after.face_mm : cuts.before.face_mm;
+        case JointKind::half_lap:
+            return 0.0;
     }
     ENSURE(false);
     return 0.0;

@@ -14,9 +14,9 @@ namespace boardring {
 
 /// Half-lap of one end: how deep, and which half of the height stays (rule and reason: docs/theory/half_lap.md).
 struct BoardLap {
-    double depth_mm = 0.0;             ///< wood taken away here: half the lower height of the two boards
-    bool keeps_upper = false;          ///< the upper half (on edge: away from the ground; flat: the face side) stays
-    double shoulder_inside_mm = 0.0;   ///< x from the board's first corner
+    double depth_mm = 0.0;            ///< wood taken away here: half the lower height of the two boards
+    bool keeps_upper = false;         ///< the upper half (on edge: away from the ground; flat: the face side) stays
+    double shoulder_inside_mm = 0.0;  ///< x from the board's first corner
     double shoulder_outside_mm = 0.0;
 };
 
@@ -30,20 +30,20 @@ struct BoardEnd {
     double run_mm = 0.0;              ///< outside beyond inside, towards this end
     double saw_deg = 0.0;             ///< + = outside longer
     double face_mm = 0.0;
-    double square_first_mm = 0.0;     ///< see EndCut
+    double square_first_mm = 0.0;  ///< see EndCut
     double square_second_mm = 0.0;
-    bool runs_through = false;        ///< butt: this board runs on past its mate
+    bool runs_through = false;  ///< butt: this board runs on past its mate
     std::optional<BoardLap> lap;
 };
 
 /// Board k on side k.
 struct Board {
-    double width_mm = 0.0;    ///< w, in the joint
-    double height_mm = 0.0;   ///< h
-    double offset_mm = 0.0;   ///< a of the inside line
-    double side_mm = 0.0;     ///< of the outline
-    Vec2 corner_mm;           ///< outline corner where x = 0
-    Vec2 along;               ///< unit direction of x
+    double width_mm = 0.0;         ///< w, in the joint
+    double height_mm = 0.0;        ///< h
+    double offset_mm = 0.0;        ///< a of the inside line
+    double side_mm = 0.0;          ///< of the outline
+    Vec2 corner_mm;                ///< outline corner where x = 0
+    Vec2 along;                    ///< unit direction of x
     std::array<BoardEnd, 2> ends;  ///< first corner, second corner
 
     [[nodiscard]] double inside_length_mm() const { return ends[1].inside_mm - ends[0].inside_mm; }
@@ -53,7 +53,8 @@ struct Board {
     /// Inside at first corner, outside at first, outside at second, inside at second: counter-clockwise.
     [[nodiscard]] std::array<Vec2, 4> plan_mm() const {
         const double outer = offset_mm + width_mm;
-        return {at(ends[0].inside_mm, offset_mm), at(ends[0].outside_mm, outer), at(ends[1].outside_mm, outer), at(ends[1].inside_mm, offset_mm)};
+        return {at(ends[0].inside_mm, offset_mm), at(ends[0].outside_mm, outer), at(ends[1].outside_mm, outer),
+                at(ends[1].inside_mm, offset_mm)};
     }
 };
 
@@ -65,15 +66,16 @@ struct Joint {
     JointKind kind = JointKind::mitre;
     std::optional<std::size_t> through;
     double interior_deg = 0.0;
-    Vec2 inner_mm;  ///< where the inside lines meet
-    Vec2 outer_mm;  ///< where the outside lines meet
+    Vec2 inner_mm;         ///< where the inside lines meet
+    Vec2 outer_mm;         ///< where the outside lines meet
     double face_mm = 0.0;  ///< mitre: the face both share; butt: the end of the board that stops; half-lap: 0, no face must match
 };
 
 /// All boards round the outline.
 struct Frame {
     bool closed = true;
-    bool letters_clockwise = false;  ///< as Outline: what is seen is the mirror image, so a board's first corner lies at its right
+    /// As Outline: what is seen is the mirror image, so a board's first corner lies at its right.
+    bool letters_clockwise = false;
     std::vector<Board> boards;
     std::vector<Joint> joints;    ///< in corner order
     std::vector<Vec2> inside_mm;  ///< inner outline, one point per corner (free ends: where the end cut meets the inside line)
@@ -90,8 +92,8 @@ struct Frame {
 /// Errors    joint.straight-unequal, joint.straight-overlap, joint.through-elsewhere, joint.unequal-moulded, end.too-flat,
 ///           board.edge-vanishes, board.laps-meet, board.overlap
 /// Warnings  joint.undercut, joint.unequal-heights; differences under half a step of the maker's rule are not spoken of
-/// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| at corners with |T| < 1 degree; worst seen in 100,000 frames 5e-15
-///           and that with the factor [frames_test]
+/// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| at corners with |T| < 1 degree; worst seen in 100,000
+///           frames 5e-15 and that with the factor [frames_test]
 Result<Frame> build_frame(const Project& project, const Outline& outline);
 
 }  // namespace boardring

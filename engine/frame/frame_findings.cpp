@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -25,11 +26,11 @@ constexpr double kSquareDeg = 1e-9;
 constexpr double kSameMm = 1e-9;
 // Below this turn a difference of width d wants a mark d / sin T away, more than six times d: worth saying.
 constexpr double kNearlyStraightDeg = 10.0;
-// A page of one and the same trouble helps nobody.
-constexpr std::size_t kMostOverlapsTold = 12;
 constexpr std::size_t kMostStepsTold = 6;
 
-std::string shown(double mm, const Project& project) { return show_length_unit(mm, project.style()); }
+std::string shown(double mm, const Project& project) {
+    return show_length_unit(mm, project.style());
+}
 
 // Rounded up to the next step, so that the length shown works as shown; a length on a step but for rounding goes up too.
 double up_to_step(double mm, const Project& project) {
@@ -42,24 +43,48 @@ double down_to_step(double mm, const Project& project) {
     return std::floor(mm / step) * step;
 }
 
-bool differ(double a_mm, double b_mm, const Project& project) { return std::abs(a_mm - b_mm) >= 0.5 * project.tools.rule_step_mm; }
+bool differ(double a_mm, double b_mm, const Project& project) {
+    return std::abs(a_mm - b_mm) >= 0.5 * project.tools.rule_step_mm;
+}
 
-const char* measure_word(Lie lie) { return lie == Lie::flat ? "wide" : "thick"; }
-const char* measure_noun(Lie lie) { return lie == Lie::flat ? "width" : "thickness"; }
+const char* measure_word(Lie lie) {
+    return lie == Lie::flat ? "wide" : "thick";
+}
+const char* measure_noun(Lie lie) {
+    return lie == Lie::flat ? "width" : "thickness";
+}
 
-std::string side_name(const Outline& outline, std::size_t k) { return corner_letter(k) + corner_letter(outline.corner_after(k)); }
+std::string side_name(const Outline& outline, std::size_t k) {
+    return corner_letter(k) + corner_letter(outline.corner_after(k));
+}
 
-bool is_cut(const BoardEnd& end) { return end.face_mm > 0.0; }
+bool is_cut(const BoardEnd& end) {
+    return end.face_mm > 0.0;
+}
+
+// A page of one and the same trouble helps nobody: the first twenty, the last of which says how many more there are.
+void tell_first(Findings& to, Findings found, const char* places) {
+    constexpr std::size_t kMostTold = 20;
+    if (found.size() > kMostTold) {
+        const std::size_t more = found.size() - kMostTold;
+        found.resize(kMostTold);
+        found.back().message += fmt::format(" So it is with {} more {}.", more, places);
+    }
+    append(to, std::move(found));
+}
 
 Finding unequal_moulded(const Project& project, const Joint& joint) {
     const BoardAsked& before = project.boards[joint.before];
     const BoardAsked& after = project.boards[joint.after];
-    return {Severity::error, "joint.unequal-moulded", project.joints[joint.corner].pointer,
-            fmt::format("At {} moulded boards {} ({} wide) and {} ({} wide) meet in a mitre: the lines of the moulding would not meet.",
-                        corner_letter(joint.corner), board_number(joint.before), shown(before.width_mm, project), board_number(joint.after),
-                        shown(after.width_mm, project)),
-            fmt::format("Use one moulding of one width on both sides of {}, or set a plain block in the corner and cut both square to it.",
-                        corner_letter(joint.corner))};
+    return {
+        Severity::error, "joint.unequal-moulded", project.joints[joint.corner].pointer,
+        fmt::format(
+            "At {} moulded boards {} ({} wide) and {} ({} wide) meet in a mitre: the lines of the moulding would not meet.",
+            corner_letter(joint.corner), board_number(joint.before), shown(before.width_mm, project), board_number(joint.after),
+            shown(after.width_mm, project)),
+        fmt::format(
+            "Use one moulding of one width on both sides of {}, or set a plain block in the corner and cut both square to it.",
+            corner_letter(joint.corner))};
 }
 
 // A butt at a nearly straight corner would run on for w / sin T: no way out there.
@@ -69,12 +94,15 @@ std::string undercut_fix(const Project& project, const Joint& joint, double turn
         return fmt::format("Use one {} on both sides of {}, where the boards turn by only {}.", measure_noun(project.lie), letter,
                            show_angle(std::abs(turn_deg), 3));
     }
-    return fmt::format("Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets like.",
-                       letter, board_number(thick), board_number(thick), shown(most_mm, project), letter);
+    return fmt::format(
+        "Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets "
+        "like.",
+        letter, board_number(thick), board_number(thick), shown(most_mm, project), letter);
 }
 
 // thick: the board that would be cut leaning the wrong way; thin: its mate.
-Finding undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, std::size_t thick, std::size_t thin) {
+Finding undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, std::size_t thick,
+                 std::size_t thin) {
     const bool thick_ends_here = thick == joint.before;
     const double thick_saw = frame.boards[thick].ends[thick_ends_here ? 1 : 0].saw_deg;
     const double thin_saw = frame.boards[thin].ends[thick_ends_here ? 0 : 1].saw_deg;
@@ -85,11 +113,12 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
     const double most_mm = thin_mm / cos_deg(turn_deg);
     const std::string letter = corner_letter(joint.corner);
     return {Severity::warning, "joint.undercut", project.joints[joint.corner].pointer,
-            fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and needs {} on board {} "
+            fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and "
+                        "needs {} on board {} "
                         "(counted from a square cut).",
-                        letter, show_angle(joint.interior_deg), board_number(thick), shown(thick_mm, project), measure_word(project.lie),
-                        board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)), board_number(thick),
-                        show_angle(std::abs(thin_saw)), board_number(thin)),
+                        letter, show_angle(joint.interior_deg), board_number(thick), shown(thick_mm, project),
+                        measure_word(project.lie), board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)),
+                        board_number(thick), show_angle(std::abs(thin_saw)), board_number(thin)),
             undercut_fix(project, joint, turn_deg, thick, down_to_step(most_mm, project))};
 }
 
@@ -126,28 +155,34 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
         if (!first_odd) first_odd = odd_one(frame, joint);
         if (++count > kMostStepsTold) continue;
         steps += fmt::format("{}{} by {} (board {} {}, board {} {})", count == 1 ? "" : "; ", corner_letter(joint.corner),
-                             shown(std::abs(after_mm - before_mm), project), board_number(joint.before), shown(before_mm, project),
-                             board_number(joint.after), shown(after_mm, project));
+                             shown(std::abs(after_mm - before_mm), project), board_number(joint.before),
+                             shown(before_mm, project), board_number(joint.after), shown(after_mm, project));
     }
     if (!first_odd) return;
     if (count > kMostStepsTold) steps += fmt::format("; and at {} more", count - kMostStepsTold);
     const bool flat = project.lie == Lie::flat;
-    findings.push_back({Severity::warning, "joint.unequal-heights", project.boards[*first_odd].pointer,
-                        fmt::format("The boards of a course are not all equally {}: with {} level, {} step at {}.", flat ? "thick" : "high",
-                                    flat ? "the backs" : "the lower edges", flat ? "the faces" : "the upper edges", steps),
-                        fmt::format("Use boards of one {}, or {} the {} ones to {}; or leave it if the step is wanted.", flat ? "thickness" : "width",
-                                    flat ? "plane" : "rip", flat ? "thicker" : "higher", shown(lowest_mm, project))});
+    findings.push_back(
+        {Severity::warning, "joint.unequal-heights", project.boards[*first_odd].pointer,
+         fmt::format("The boards of a course are not all equally {}: with {} level, {} step at {}.", flat ? "thick" : "high",
+                     flat ? "the backs" : "the lower edges", flat ? "the faces" : "the upper edges", steps),
+         fmt::format("Use boards of one {}, or {} the {} ones to {}; or leave it if the step is wanted.",
+                     flat ? "thickness" : "width", flat ? "plane" : "rip", flat ? "thicker" : "higher",
+                     shown(lowest_mm, project))});
 }
 
-bool edge_vanishes(const Board& board) { return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0; }
+bool edge_vanishes(const Board& board) {
+    return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0;
+}
 
 // Even a difference no rule shows is enough here: at a turn of 0.01 degrees 0.1 mm becomes 570 mm.
 std::string nearly_straight_hint(const Outline& outline, const Frame& frame, const Board& board, const Project& project) {
     for (const BoardEnd& end : board.ends) {
         if (!end.mate || std::abs(outline.turn_deg[end.corner]) >= kNearlyStraightDeg) continue;
         if (std::abs(board.width_mm - frame.boards[*end.mate].width_mm) < kSameMm) continue;
-        return fmt::format(" At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end that.",
-                           corner_letter(end.corner), show_angle(std::abs(outline.turn_deg[end.corner]), 3), measure_noun(project.lie));
+        return fmt::format(
+            " At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end "
+            "that.",
+            corner_letter(end.corner), show_angle(std::abs(outline.turn_deg[end.corner]), 3), measure_noun(project.lie));
     }
     return "";
 }
@@ -161,18 +196,23 @@ void add_vanished_edge(const Project& project, const Outline& outline, const Fra
     const bool both = inside_mm <= 0.0 && outside_mm <= 0.0;
     const char* edge = both ? "edge at all" : (inside_mm <= outside_mm ? "inside edge" : "outside edge");
     const double needed_mm = board.side_mm - worst_mm;
-    findings.push_back({Severity::error, "board.edge-vanishes", project.boards[k].pointer,
-                        fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k), edge,
-                                    side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
-                                    corner_letter(board.ends[1].corner), show_small(0.0 - worst_mm, project.style())),
-                        fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}", side_name(outline, k),
-                                    shown(up_to_step(needed_mm, project), project), measure_noun(project.lie),
-                                    nearly_straight_hint(outline, frame, board, project))});
+    findings.push_back(
+        {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
+         fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k),
+                     edge, side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
+                     corner_letter(board.ends[1].corner), show_small(0.0 - worst_mm, project.style())),
+         fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}",
+                     side_name(outline, k), shown(up_to_step(needed_mm, project), project), measure_noun(project.lie),
+                     nearly_straight_hint(outline, frame, board, project))});
 }
 
 // Marks where an end's full wood begins: its shoulders if it is lapped, else its end.
-double full_inside_mm(const BoardEnd& end) { return end.lap ? end.lap->shoulder_inside_mm : end.inside_mm; }
-double full_outside_mm(const BoardEnd& end) { return end.lap ? end.lap->shoulder_outside_mm : end.outside_mm; }
+double full_inside_mm(const BoardEnd& end) {
+    return end.lap ? end.lap->shoulder_inside_mm : end.inside_mm;
+}
+double full_outside_mm(const BoardEnd& end) {
+    return end.lap ? end.lap->shoulder_outside_mm : end.outside_mm;
+}
 
 // A lap must not run into the other end's lap, nor the other end's cut into it: along one edge no full wood would be left.
 void add_meeting_laps(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
@@ -185,12 +225,13 @@ void add_meeting_laps(const Project& project, const Outline& outline, const Fram
     if (between_mm > 0.0) return;
     const std::string lapped = corner_letter(board.ends[board.ends[0].lap ? 0 : 1].corner);
     const std::string other = corner_letter(board.ends[board.ends[0].lap ? 1 : 0].corner);
-    findings.push_back({Severity::error, "board.laps-meet", project.boards[k].pointer,
-                        fmt::format("Board {} has no full wood left on its {} edge: the shoulder of its lap at {} lies {} beyond {} at {}.",
-                                    board_number(k), inside_mm <= outside_mm ? "inside" : "outside", lapped,
-                                    show_small(0.0 - between_mm, project.style()), both ? "the other lap's shoulder" : "the cut", other),
-                        fmt::format("Make side {} at least {} with the same corners, or mitre corner {}.", side_name(outline, k),
-                                    shown(up_to_step(board.side_mm - between_mm, project), project), lapped)});
+    findings.push_back(
+        {Severity::error, "board.laps-meet", project.boards[k].pointer,
+         fmt::format("Board {} has no full wood left on its {} edge: the shoulder of its lap at {} lies {} beyond {} at {}.",
+                     board_number(k), inside_mm <= outside_mm ? "inside" : "outside", lapped,
+                     show_small(0.0 - between_mm, project.style()), both ? "the other lap's shoulder" : "the cut", other),
+         fmt::format("Make side {} at least {} with the same corners, or mitre corner {}.", side_name(outline, k),
+                     shown(up_to_step(board.side_mm - between_mm, project), project), lapped)});
 }
 
 struct Span {
@@ -230,7 +271,8 @@ std::vector<Depth> depths_of(const Board& first, const Board& second) {
 }
 
 double shortest_move_mm(const std::vector<Depth>& depths) {
-    return std::min_element(depths.begin(), depths.end(), [](const Depth& a, const Depth& b) { return a.depth_mm < b.depth_mm; })->depth_mm;
+    return std::min_element(depths.begin(), depths.end(), [](const Depth& a, const Depth& b) { return a.depth_mm < b.depth_mm; })
+        ->depth_mm;
 }
 
 // How far the second board must be carried in this direction to be free of the first; nothing if it takes more than `most_mm`.
@@ -249,8 +291,8 @@ struct Longer {
     double by_mm = 0.0;
 };
 
-// The side between the two boards that frees them with the least lengthening; of sides that do equally well the shortest, which is
-// the neck the maker will look at.
+// The side between the two boards that frees them with the least lengthening; of sides that do equally well the shortest, which
+// is the neck the maker will look at.
 std::optional<Longer> side_to_lengthen(const Frame& frame, const Overlap& overlap, const std::vector<Depth>& depths) {
     constexpr double kAsWell = 1.01;
     std::optional<Longer> best;
@@ -270,75 +312,85 @@ Finding overlap_finding(const Project& project, const Outline& outline, const Fr
     std::string fix;
     if (const std::optional<Longer> longer = side_to_lengthen(frame, overlap, depths)) {
         const double now_mm = frame.boards[longer->side].side_mm;
-        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.", side_name(outline, longer->side),
-                          shown(up_to_step(now_mm + longer->by_mm, project), project), shown(now_mm, project),
-                          frame.closed ? ", with a side across the ring to match" : "", depth, measure_noun(project.lie));
+        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.",
+                          side_name(outline, longer->side), shown(up_to_step(now_mm + longer->by_mm, project), project),
+                          shown(now_mm, project), frame.closed ? ", with a side across the ring to match" : "", depth,
+                          measure_noun(project.lie));
     } else {
-        fix = fmt::format("Set them at least {} further apart, or use boards together {} less in {}.", depth, depth, measure_noun(project.lie));
+        fix = fmt::format("Set them at least {} further apart, or use boards together {} less in {}.", depth, depth,
+                          measure_noun(project.lie));
     }
     return {Severity::error, "board.overlap", project.boards[overlap.first].pointer,
-            fmt::format("Boards {} and {} would share wood: they lie {} too close.", board_number(overlap.first), board_number(overlap.second),
-                        show_small(depth_mm, project.style())),
+            fmt::format("Boards {} and {} would share wood: they lie {} too close.", board_number(overlap.first),
+                        board_number(overlap.second), show_small(depth_mm, project.style())),
             fix};
 }
 
 // Beside a board without an edge its neighbours lie across each other; that is the same fault, told already.
 bool beside_vanished(const Frame& frame, const Board& board) {
-    return std::any_of(board.ends.begin(), board.ends.end(), [&](const BoardEnd& end) { return end.mate && edge_vanishes(frame.boards[*end.mate]); });
+    return std::any_of(board.ends.begin(), board.ends.end(),
+                       [&](const BoardEnd& end) { return end.mate && edge_vanishes(frame.boards[*end.mate]); });
 }
 
 void add_overlaps(const Project& project, const Outline& outline, const Frame& frame, Findings& findings) {
-    std::vector<Overlap> overlaps = overlapping_boards(frame);
-    overlaps.erase(std::remove_if(overlaps.begin(), overlaps.end(),
-                                  [&](const Overlap& o) {
-                                      return beside_vanished(frame, frame.boards[o.first]) || beside_vanished(frame, frame.boards[o.second]);
-                                  }),
-                   overlaps.end());
-    const std::size_t told = std::min(overlaps.size(), kMostOverlapsTold);
-    for (std::size_t i = 0; i < told; ++i) findings.push_back(overlap_finding(project, outline, frame, overlaps[i]));
-    if (told < overlaps.size()) {
-        findings.back().message += fmt::format(" {} more pairs share wood too.", overlaps.size() - told);
+    Findings found;
+    for (const Overlap& overlap : overlapping_boards(frame)) {
+        const bool told_already =
+            beside_vanished(frame, frame.boards[overlap.first]) || beside_vanished(frame, frame.boards[overlap.second]);
+        if (!told_already) found.push_back(overlap_finding(project, outline, frame, overlap));
     }
+    tell_first(findings, std::move(found), "pairs");
 }
 
 }  // namespace
 
 Finding through_elsewhere(const Project& project, const Joint& joint) {
     return {Severity::error, "joint.through-elsewhere", project.joints[joint.corner].pointer,
-            fmt::format("At {} boards {} and {} meet, so board {} cannot run through there.", corner_letter(joint.corner), board_number(joint.before),
-                        board_number(joint.after), board_number(*joint.through)),
-            fmt::format("Name board {} or {}, or leave it out: then the board on the longer side runs through.", board_number(joint.before),
-                        board_number(joint.after))};
+            fmt::format("At {} boards {} and {} meet, so board {} cannot run through there.", corner_letter(joint.corner),
+                        board_number(joint.before), board_number(joint.after), board_number(*joint.through)),
+            fmt::format("Name board {} or {}, or leave it out: then the board on the longer side runs through.",
+                        board_number(joint.before), board_number(joint.after))};
 }
 
 Finding end_too_flat(const Project& project, const EndAsked& end, std::size_t corner) {
     return {Severity::error, "end.too-flat", end.pointer.empty() ? project.outline.form_pointer : end.pointer,
-            fmt::format("End {} would be cut {} from square, nearly along the board; up to {} can be marked out.", corner_letter(corner),
-                        show_angle(std::abs(end.saw_deg), 2), show_angle(kSteepestFreeEndDeg)),
-            fmt::format("Give end {} at least {} between board and wall, or turn the last side so that it meets the wall more squarely.",
-                        corner_letter(corner), show_angle(90.0 - kSteepestFreeEndDeg))};
+            fmt::format("End {} would be cut {} from square, nearly along the board; up to {} can be marked out.",
+                        corner_letter(corner), show_angle(std::abs(end.saw_deg), 2), show_angle(kSteepestFreeEndDeg)),
+            fmt::format(
+                "Give end {} at least {} between board and wall, or turn the last side so that it meets the wall more squarely.",
+                corner_letter(corner), show_angle(90.0 - kSteepestFreeEndDeg))};
 }
 
-Finding straight_refused(const Project& project, const Joint& joint, const Board& before, const Board& after, const Finding& refused) {
+Finding straight_refused(const Project& project, const Joint& joint, const Board& before, const Board& after,
+                         const Finding& refused) {
     const std::string letter = corner_letter(joint.corner);
-    const std::string names = fmt::format("At {} boards {} and {} run on in one line", letter, board_number(joint.before), board_number(joint.after));
+    const std::string names =
+        fmt::format("At {} boards {} and {} run on in one line", letter, board_number(joint.before), board_number(joint.after));
     Finding finding{Severity::error, refused.code, project.joints[joint.corner].pointer, "", ""};
     const double wider = after.width_mm - before.width_mm;
     if (refused.code == "joint.straight-overlap") {
         finding.message = fmt::format("{}: there is no edge for a {} to reach to, so nothing says how far they overlap.", names,
                                       joint.kind == JointKind::butt ? "butt" : "half-lap");
-        finding.fix = fmt::format("Make {} a mitre, which is a plain square joint here, with a block behind it; or leave corner {} out and run one board "
-                                  "over both sides.", letter, letter);
+        finding.fix = fmt::format(
+            "Make {} a mitre, which is a plain square joint here, with a block behind it; or leave corner {} out and run one "
+            "board "
+            "over both sides.",
+            letter, letter);
     } else if (std::abs(wider) >= kSameMm) {
         const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
-        finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names, board_number(joint.before),
-                                      shown(before.width_mm, project), measure_word(project.lie), board_number(joint.after),
-                                      shown(after.width_mm, project));
-        finding.fix = fmt::format("Use one {} on both sides of {}, or pack board {} out by {} and enter it so; or leave corner {} out and run one board "
-                                  "over both sides.", measure_noun(project.lie), letter, board_number(thinner), shown(std::abs(wider), project), letter);
+        finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names,
+                                      board_number(joint.before), shown(before.width_mm, project), measure_word(project.lie),
+                                      board_number(joint.after), shown(after.width_mm, project));
+        finding.fix = fmt::format(
+            "Use one {} on both sides of {}, or pack board {} out by {} and enter it so; or leave corner {} out and run one "
+            "board "
+            "over both sides.",
+            measure_noun(project.lie), letter, board_number(thinner), shown(std::abs(wider), project), letter);
     } else {
-        finding.message = fmt::format("{}, but their inside edges lie {} apart.", names, show_small(std::abs(after.offset_mm - before.offset_mm), project.style()));
-        finding.fix = fmt::format("Give boards {} and {} the same margin.", board_number(joint.before), board_number(joint.after));
+        finding.message = fmt::format("{}, but their inside edges lie {} apart.", names,
+                                      show_small(std::abs(after.offset_mm - before.offset_mm), project.style()));
+        finding.fix =
+            fmt::format("Give boards {} and {} the same margin.", board_number(joint.before), board_number(joint.after));
     }
     return finding;
 }
@@ -349,29 +401,37 @@ Findings section_findings(const Project& project, const Outline& outline, const 
         const std::optional<std::size_t> stock = project.boards[k].stock;
         return stock && project.stock[*stock].surface == Surface::moulded;
     };
+    Findings unmatched;
+    Findings undercuts;
     for (const Joint& joint : frame.joints) {
         if (joint.kind != JointKind::mitre) continue;
         const bool both_moulded = moulded(joint.before) && moulded(joint.after);
         if (both_moulded && differ(project.boards[joint.before].width_mm, project.boards[joint.after].width_mm, project)) {
-            findings.push_back(unequal_moulded(project, joint));
+            unmatched.push_back(unequal_moulded(project, joint));
         }
-        add_undercut(project, outline, frame, joint, findings);
+        add_undercut(project, outline, frame, joint, undercuts);
     }
+    tell_first(findings, std::move(unmatched), "corners");
+    tell_first(findings, std::move(undercuts), "corners");
     add_unequal_heights(project, frame, findings);
     return findings;
 }
 
 Findings length_findings(const Project& project, const Outline& outline, const Frame& frame) {
     Findings findings;
+    Findings vanished;
+    Findings lapped;
     bool all_cut = true;
     for (std::size_t k = 0; k < frame.boards.size(); ++k) {
         if (!is_cut(frame.boards[k].ends[0]) || !is_cut(frame.boards[k].ends[1])) {
             all_cut = false;
             continue;
         }
-        add_vanished_edge(project, outline, frame, k, findings);
-        add_meeting_laps(project, outline, frame, k, findings);
+        add_vanished_edge(project, outline, frame, k, vanished);
+        add_meeting_laps(project, outline, frame, k, lapped);
     }
+    tell_first(findings, std::move(vanished), "boards");
+    tell_first(findings, std::move(lapped), "boards");
     if (all_cut) add_overlaps(project, outline, frame, findings);
     return findings;
 }

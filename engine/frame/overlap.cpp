@@ -73,16 +73,21 @@ double common_area_mm2(const Plan& a, const Plan& b) {
     return overlap_area_mm2({a[0], a[1], a[2], a[3]}, {b[0], b[1], b[2], b[3]});
 }
 
-bool has_both_edges(const Board& board) { return board.inside_length_mm() > 0.0 && board.outside_length_mm() > 0.0; }
+bool has_both_edges(const Board& board) {
+    return board.inside_length_mm() > 0.0 && board.outside_length_mm() > 0.0;
+}
 
-double board_area_mm2(const Board& board) { return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm()); }
+double board_area_mm2(const Board& board) {
+    return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm());
+}
 
 // Area that rounding of the corners alone can make of two boards that only touch: a few units of the largest coordinate, along
 // the longer board. Matters only for boards thinner than paper, far from the origin or at nearly straight corners.
 double rounding_area_mm2(const Plan& plan, const Board& board) {
     double largest = 0.0;
     for (const Vec2& p : plan) largest = std::max({largest, std::abs(p.x), std::abs(p.y)});
-    return 16.0 * std::numeric_limits<double>::epsilon() * largest * std::max(board.inside_length_mm(), board.outside_length_mm());
+    return 16.0 * std::numeric_limits<double>::epsilon() * largest *
+           std::max(board.inside_length_mm(), board.outside_length_mm());
 }
 
 bool lapped_together(const Board& a, std::size_t b_index) {
@@ -125,13 +130,13 @@ std::vector<Overlap> overlapping_boards(const Frame& frame) {
             if (second <= first || lapped_together(boards[first], second)) continue;
             const double area = common_area_mm2(plans[first], plans[second]);
             const double counts = kOverlapShare * std::min(board_area_mm2(boards[first]), board_area_mm2(boards[second])) +
-                                  rounding_area_mm2(plans[first], boards[first]) + rounding_area_mm2(plans[second], boards[second]);
+                                  rounding_area_mm2(plans[first], boards[first]) +
+                                  rounding_area_mm2(plans[second], boards[second]);
             if (area > counts) found.push_back({first, second, area});
         }
     }
-    std::sort(found.begin(), found.end(), [](const Overlap& p, const Overlap& q) {
-        return p.first != q.first ? p.first < q.first : p.second < q.second;
-    });
+    std::sort(found.begin(), found.end(),
+              [](const Overlap& p, const Overlap& q) { return p.first != q.first ? p.first < q.first : p.second < q.second; });
     return found;
 }
 

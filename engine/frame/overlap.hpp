@@ -25,9 +25,10 @@ struct Overlap {
     double area_mm2 = 0.0;
 };
 
-/// All pairs that overlap by more than kOverlapShare of the smaller board and more than rounding can make, in board order; half-lapped neighbours may overlap in
-/// their joint and are left out, so are boards without an inside or outside edge (their plan is no shape).
-/// Candidates by an R-tree of the boards' boxes: n log n for boards spread round a ring, n^2 where all boxes lie in one heap.
+/// All pairs that overlap by more than kOverlapShare of the smaller board and more than rounding can make, in board order;
+/// half-lapped neighbours may overlap in their joint and are left out, so are boards without an inside or outside edge (their
+/// plan is no shape). Candidates by an R-tree of the boards' boxes: n log n for boards spread round a ring, n^2 where all boxes
+/// lie in one heap.
 std::vector<Overlap> overlapping_boards(const Frame& frame);
 
 /// |areas of all boards - area between inner and outer outline| / band area, for a closed ring of mitres: 0 when the boards tile

@@ -3,8 +3,8 @@
 
 namespace boardring {
 
-/// Offset of a board's *far* line as its neighbour at this corner sees it: the outside line at a convex corner (T > 0), the inside
-/// line at an inward one (T < 0); the near line is the other. Not for straight corners.
+/// Offset of a board's *far* line as its neighbour at this corner sees it: the outside line at a convex corner (T > 0), the
+/// inside line at an inward one (T < 0); the near line is the other. Not for straight corners.
 double far_offset_mm(double turn_deg, BoardInPlan board);
 double near_offset_mm(double turn_deg, BoardInPlan board);
 

@@ -11,8 +11,8 @@ namespace boardring {
 /// Depth of the laps is min(h)/2 and belongs to the frame, which knows the heights.
 ///
 /// \param turn_deg  T in (-180, 180)
-/// Laws      end and shoulder are parallel to the other board, w_other / |sin T| apart along the board; both S = 90 - I (270 - I at
-///           inward corners); the two laps cover the same parallelogram, w_before w_after / |sin T| large.
+/// Laws      end and shoulder are parallel to the other board, w_other / |sin T| apart along the board; both S = 90 - I (270 - I
+///           at inward corners); the two laps cover the same parallelogram, w_before w_after / |sin T| large.
 /// Edge      T = +-90: square laps as long as the other board is wide. Inward corners: far is the inside line.
 ///           square_first = w cot T serves end and shoulder, square_second = 0.
 /// Error     joint.straight-overlap for |T| < kStraightTurnDeg (boards in one line do not cross)

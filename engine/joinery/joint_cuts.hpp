@@ -3,7 +3,8 @@
 
 namespace boardring {
 
-/// One board at a corner, as the plan sees it: the offset of its inside line from the outline (+ outward) and its width in the joint.
+/// One board at a corner, as the plan sees it: the offset of its inside line from the outline (+ outward) and its width in the
+/// joint.
 struct BoardInPlan {
     double offset_mm = 0.0;  ///< a: the outline along the inside has a = 0
     double width_mm = 0.0;   ///< w > 0
@@ -20,9 +21,10 @@ struct LapCut {
 struct EndCut {
     double inside_mm = 0.0;   ///< t of the mark on the inside line
     double outside_mm = 0.0;  ///< t of the mark on the outside line
-    double run_mm = 0.0;      ///< how far the outside mark lies beyond the inside mark towards this end: inside_mm - outside_mm, formed without cancellation
-    double saw_deg = 0.0;     ///< S = atan(run / w), + = outside longer
-    double face_mm = 0.0;     ///< length of the sawn face in the plan, w / cos S; a mitre's mate has the same
+    /// How far the outside mark lies beyond the inside mark towards this end: inside_mm - outside_mm without its cancellation.
+    double run_mm = 0.0;
+    double saw_deg = 0.0;  ///< S = atan(run / w), + = outside longer
+    double face_mm = 0.0;  ///< length of the sawn face in the plan, w / cos S; a mitre's mate has the same
     /// Square-line method: a square line through the inside mark, then along the outside edge `first` (+ into the board),
     /// then `second` back towards the corner (negative at inward corners). run = second - first.
     double square_first_mm = 0.0;
@@ -41,7 +43,7 @@ struct JointCuts {
 /// \param q_mm, r_mm  offsets from the outline, + outward
 /// \param turn_deg    T = 180 - I, in (-180, 180), |T| >= kStraightTurnDeg
 /// Symmetric: for the board on the other side of the corner swap q and r.
-/// Accuracy: 4 eps (|q| + |r|) / |sin T| [mitre_test].
+/// Accuracy 4 eps (|q| + |r|) / |sin T| [mitre_test]
 double line_crossing_mm(double q_mm, double r_mm, double turn_deg);
 
 }  // namespace boardring

@@ -52,7 +52,8 @@ Result<JointCuts> mitre(double turn_deg, BoardInPlan before, BoardInPlan after) 
     if (std::abs(turn_deg) < kStraightTurnDeg) {
         if (std::abs(wider) > kSameMm || std::abs(after.offset_mm - before.offset_mm) > kSameMm) {
             return Finding{Severity::error, "joint.straight-unequal", "",
-                           "two boards that run on in one line here are not equally wide, or do not lie in one line, so no one cut serves both",
+                           "two boards that run on in one line here are not equally wide, or do not lie in one line, so no one "
+                           "cut serves both",
                            "use one width and one margin on both sides of this corner, or one board for both sides"};
         }
         return JointCuts{straight_cut(turn_deg, before), straight_cut(turn_deg, after)};
@@ -60,7 +61,8 @@ Result<JointCuts> mitre(double turn_deg, BoardInPlan before, BoardInPlan after) 
     const double half_deg = 0.5 * turn_deg;
     // The thinner board gets the steeper cut: the skew counts + for `before` when `after` is the wider.
     const double skew_deg = degrees(std::atan(wider / (after.width_mm + before.width_mm) / tan_deg(half_deg)));
-    const double face_mm = std::hypot(wider, 2.0 * std::sqrt(before.width_mm * after.width_mm) * sin_deg(half_deg)) / std::abs(sin_deg(turn_deg));
+    const double face_mm =
+        std::hypot(wider, 2.0 * std::sqrt(before.width_mm * after.width_mm) * sin_deg(half_deg)) / std::abs(sin_deg(turn_deg));
     return JointCuts{cut_of(turn_deg, before, after, skew_deg, face_mm), cut_of(turn_deg, after, before, -skew_deg, face_mm)};
 }
 

@@ -15,7 +15,9 @@ using boardring_test::regular_ring;
 
 namespace {
 
-double regular_corner_deg(std::size_t corners) { return 180.0 - 360.0 / static_cast<double>(corners); }
+double regular_corner_deg(std::size_t corners) {
+    return 180.0 - 360.0 / static_cast<double>(corners);
+}
 
 EndCut equal_mitre(std::size_t corners, double width_mm) {
     const Result<JointCuts> made = mitre(180.0 - regular_corner_deg(corners), {0.0, width_mm}, {0.0, width_mm});
@@ -35,9 +37,10 @@ TEST_CASE("the steel square's mitres of octagon and hexagon are ours, 12 on the 
 }
 
 // Compound-angle chart as printed in users' manuals of powered saws (two independent manuals read and agreeing; common practice),
-// "mitre" M and "bevel" B, printed to 0.01 degree. Only its two ends are this project's case: pitch 0 is a frame of boards lying flat,
-// cut by swinging to M; pitch 90 is boards standing on edge, cut by tilting to B.
-TEST_CASE("flat frames and frames on edge have the slopes printed in the chart of compound angles", "[reference][compound-chart]") {
+// "mitre" M and "bevel" B, printed to 0.01 degree. Only its two ends are this project's case: pitch 0 is a frame of boards lying
+// flat, cut by swinging to M; pitch 90 is boards standing on edge, cut by tilting to B.
+TEST_CASE("flat frames and frames on edge have the slopes printed in the chart of compound angles",
+          "[reference][compound-chart]") {
     struct Row {
         std::size_t corners;
         double swing_at_pitch_0;
@@ -57,8 +60,8 @@ TEST_CASE("flat frames and frames on edge have the slopes printed in the chart o
 }
 
 // The rule only is published (E. Joyce, "The Technique of Furniture Making", pp. 351-352; "Miter Cutting" in the Cyclopedia of
-// Architecture, Carpentry and Building): equal widths, the mitre halves the corner and both cuts are equally long; unequal widths, it
-// does not. The numbers are derived: from member 1's edge atan2(w1 sin t, w2 + w1 cos t) for a corner angle t.
+// Architecture, Carpentry and Building): equal widths, the mitre halves the corner and both cuts are equally long; unequal
+// widths, it does not. The numbers are derived: from member 1's edge atan2(w1 sin t, w2 + w1 cos t) for a corner angle t.
 TEST_CASE("members of unequal width do not halve the corner, yet their cuts are equally long", "[reference][unequal-mitre]") {
     for (const double corner : {60.0, 90.0, 108.0, 120.0, 135.0}) {
         for (const double w2 : {12.0, 38.0, 60.0}) {
@@ -82,8 +85,9 @@ TEST_CASE("members of unequal width do not halve the corner, yet their cuts are 
     CHECK_THAT(90.0 - made.value().after.saw_deg, within_deg(53.130, 5e-4));
 }
 
-// The maker's own way at a corner of 108 degrees with a 90 board beside a 45 board (from first principles, docs/theory/mitre.md): a
-// square line through the inside mark, then w tan(I - 90) into the board along the outside edge, then w_other / cos(I - 90) back.
+// The maker's own way at a corner of 108 degrees with a 90 board beside a 45 board (from first principles,
+// docs/theory/mitre.md): a square line through the inside mark, then w tan(I - 90) into the board along the outside edge, then
+// w_other / cos(I - 90) back.
 TEST_CASE("the hand method at 108 degrees steps to the same marks", "[reference][hand-method]") {
     const Result<JointCuts> made = mitre(72.0, {0.0, 90.0}, {0.0, 45.0});
     const EndCut& wide = made.value().before;
@@ -114,7 +118,8 @@ TEST_CASE("a ring of twelve for a turned clock: long and short points and slope"
 }
 
 TEST_CASE("a half-octagon against a wall: full and half sides", "[reference][scenario]") {
-    // Outside flats 1200, boards 32 on edge, wall ends square: full 497.1 outside / 470.5 inside, half 248.5 / 235.3, slopes 22.5.
+    // Outside flats 1200, boards 32 on edge, wall ends square: full 497.1 outside / 470.5 inside, half 248.5 / 235.3, slopes
+    // 22.5.
     const double side = 1200.0 * std::tan(kPi / 8.0);
     std::vector<Vec2> points = {{-600.0, 600.0}};
     double heading = -90.0;
@@ -157,7 +162,8 @@ TEST_CASE("a triangle of corner shelf: slopes at the wall and at the sharp point
 }
 
 TEST_CASE("a mixed-thickness pentagon bed: the slopes on both sides of every corner", "[reference][scenario]") {
-    // Corners 108 115 97 122 98, boards 47 38 38 25 47: before / after the corner 36.0/36.0 23.1/41.9 41.5/41.5 8.6/49.4 60.4/21.6.
+    // Corners 108 115 97 122 98, boards 47 38 38 25 47: before / after the corner 36.0/36.0 23.1/41.9 41.5/41.5 8.6/49.4
+    // 60.4/21.6.
     const std::vector<double> corner = {108.0, 115.0, 97.0, 122.0, 98.0};
     const std::vector<double> width = {47.0, 38.0, 38.0, 25.0, 47.0};
     const std::vector<std::vector<double>> slopes = {{36.0, 36.0}, {23.1, 41.9}, {41.5, 41.5}, {8.6, 49.4}, {60.4, 21.6}};

@@ -80,7 +80,9 @@ inline void add_straightish(Random& random, std::vector<Vec2>& points) {
     const std::size_t k = random.index(points.size());
     const Vec2 a = points[k];
     const Vec2 side = points[(k + 1) % points.size()] - a;
-    const double bend = random.chance(0.5) ? 0.0 : (random.chance(0.5) ? 1.0 : -1.0) * std::tan(boardring::radians(random.log_between(1e-5, 1.0)));
+    const double bend = random.chance(0.5)
+                            ? 0.0
+                            : (random.chance(0.5) ? 1.0 : -1.0) * std::tan(boardring::radians(random.log_between(1e-5, 1.0)));
     const Vec2 between = a + random.between(0.3, 0.7) * side + 0.25 * bend * boardring::right_of(side);
     points.insert(points.begin() + static_cast<std::ptrdiff_t>(k) + 1, between);
 }
@@ -99,7 +101,8 @@ inline std::optional<std::vector<Vec2>> walk(Random& random, std::size_t n) {
     double heading = 0.0;
     const double sharpest = random.chance(0.2) ? 165.0 : random.between(30.0, 165.0);
     for (std::size_t k = 0; k < n; ++k) {
-        if (k > 0) heading += random.chance(0.1) ? (random.chance(0.5) ? sharpest : -sharpest) : random.between(-sharpest, sharpest);
+        if (k > 0)
+            heading += random.chance(0.1) ? (random.chance(0.5) ? sharpest : -sharpest) : random.between(-sharpest, sharpest);
         const Vec2 next = points.back() + random.between(0.3, 1.0) * boardring::unit_deg(heading);
         for (std::size_t j = 0; j + 2 < points.size(); ++j) {
             if (segments_meet(points[j], points[j + 1], points.back(), next)) return std::nullopt;
@@ -122,7 +125,8 @@ inline std::vector<Vec2> shape(Random& random, bool closed) {
         if (kind < 0.12 && n >= 8) {
             points = notched(random, (n - 4) / 4);
         } else if (kind < 0.2) {
-            for (std::size_t k = 0; k < n; ++k) points.push_back(boardring::unit_deg(360.0 * static_cast<double>(k) / static_cast<double>(n)));
+            for (std::size_t k = 0; k < n; ++k)
+                points.push_back(boardring::unit_deg(360.0 * static_cast<double>(k) / static_cast<double>(n)));
         } else {
             const std::optional<std::vector<Vec2>> made = star(random, n);
             if (!made) continue;
@@ -136,7 +140,8 @@ inline std::vector<Vec2> shape(Random& random, bool closed) {
     }
 }
 
-inline void ask_widths(Random& random, const boardring::Outline& outline, double base_mm, std::vector<double>& widths, std::vector<double>& margins) {
+inline void ask_widths(Random& random, const boardring::Outline& outline, double base_mm, std::vector<double>& widths,
+                       std::vector<double>& margins) {
     const std::size_t n = outline.boards();
     const double spread = random.chance(0.2) ? 1.0 : std::sqrt(5.0);
     const double margin_most = random.chance(0.4) ? 0.0 : 0.4 * base_mm;

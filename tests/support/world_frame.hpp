@@ -96,7 +96,8 @@ private:
     }
     [[nodiscard]] Point free_point(std::size_t k, std::size_t c, bool outside, double saw_deg, long double towards) const {
         const Line own = line(k, c, outside);
-        const long double reach = offset(k, outside) * std::tan(static_cast<long double>(saw_deg) * 3.14159265358979323846264338327950288L / 180.0L);
+        const long double reach =
+            offset(k, outside) * std::tan(static_cast<long double>(saw_deg) * 3.14159265358979323846264338327950288L / 180.0L);
         return {own.at.x + towards * reach * own.along.x, own.at.y + towards * reach * own.along.y};
     }
     void set_end(WorldBoard& made, std::size_t k, std::size_t end) const {

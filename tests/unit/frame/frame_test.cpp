@@ -34,7 +34,9 @@ Findings with_code(const Findings& findings, const std::string& code) {
     return found;
 }
 
-Findings findings_of(const Project& project, const Outline& outline) { return build_frame(project, outline).findings(); }
+Findings findings_of(const Project& project, const Outline& outline) {
+    return build_frame(project, outline).findings();
+}
 
 }  // namespace
 
@@ -69,8 +71,8 @@ TEST_CASE("a hexagon of equal boards gets six equal boards", "[unit][frame]") {
 }
 
 TEST_CASE("the planter of a 28 board among 38s has the slopes 30, 15.5 and 44.5", "[unit][frame]") {
-    // 640 over the flats inside; board 4 is 28 thick. By hand: run of the 28 beside a 38 (38 - 28 cos 60) / sin 60 = 27.713, of the 38
-    // beside the 28 (28 - 38 cos 60) / sin 60 = 10.392, between 38s 21.939; inside side 640 tan 30 = 369.504.
+    // 640 over the flats inside; board 4 is 28 thick. By hand: run of the 28 beside a 38 (38 - 28 cos 60) / sin 60 = 27.713, of
+    // the 38 beside the 28 (28 - 38 cos 60) / sin 60 = 10.392, between 38s 21.939; inside side 640 tan 30 = 369.504.
     const Outline outline = regular_ring(6, 640.0 * std::tan(kPi / 6.0));
     const Frame frame = frame_of(project_for(outline, {38.0, 38.0, 38.0, 28.0, 38.0, 38.0}), outline);
     CHECK_THAT(frame.boards[3].ends[0].saw_deg, within_deg(44.5, 0.25));
@@ -88,7 +90,8 @@ TEST_CASE("marks count from the board's first corner and the outline's line deci
         OutlineLine line;
         double offset, inside, outside;
     };
-    for (const Row& row : {Row{OutlineLine::inside, 0.0, 0.0, -40.0}, Row{OutlineLine::outside, -40.0, 40.0, 0.0}, Row{OutlineLine::middle, -20.0, 20.0, -20.0}}) {
+    for (const Row& row : {Row{OutlineLine::inside, 0.0, 0.0, -40.0}, Row{OutlineLine::outside, -40.0, 40.0, 0.0},
+                           Row{OutlineLine::middle, -20.0, 20.0, -20.0}}) {
         project.outline.line = row.line;
         const Frame frame = frame_of(project, outline);
         CHECK(frame.boards[0].offset_mm == row.offset);
@@ -149,7 +152,8 @@ TEST_CASE("between equal sides the board that starts at the corner runs through"
     for (JointAsked& joint : project.joints) joint.kind = JointKind::butt;
     const Frame frame = frame_of(project, outline);
     for (const Joint& joint : frame.joints) CHECK(joint.through == joint.after);
-    for (const Board& board : frame.boards) CHECK_THAT(board.outside_length_mm(), within_mm(frame.boards[0].outside_length_mm(), 1e-9));
+    for (const Board& board : frame.boards)
+        CHECK_THAT(board.outside_length_mm(), within_mm(frame.boards[0].outside_length_mm(), 1e-9));
 }
 
 TEST_CASE("a butt that names a board from elsewhere is refused", "[unit][frame]") {
@@ -253,7 +257,8 @@ TEST_CASE("a straight corner between unequal boards names the remedies", "[unit]
     REQUIRE(found.size() == 1);
     CHECK(found[0].severity == Severity::error);
     CHECK(found[0].pointer == "/joints/1");
-    CHECK_THAT(found[0].message, ContainsSubstring("At B boards 1 and 2") && ContainsSubstring("38 mm thick") && ContainsSubstring("28 mm"));
+    CHECK_THAT(found[0].message,
+               ContainsSubstring("At B boards 1 and 2") && ContainsSubstring("38 mm thick") && ContainsSubstring("28 mm"));
     CHECK_THAT(found[0].fix, ContainsSubstring("pack board 2 out by 10 mm") && ContainsSubstring("leave corner B out"));
 
     project = project_for(outline, {38.0});
@@ -286,7 +291,8 @@ TEST_CASE("an edge that vanishes is told with the board, by how much, and the sh
     REQUIRE(found.size() == 1);
     CHECK(found[0].severity == Severity::error);
     CHECK(found[0].pointer == "/boards/2");
-    CHECK_THAT(found[0].message, ContainsSubstring("Board 2 has no inside edge left: side BC is 60 mm") && ContainsSubstring("0.14 mm more"));
+    CHECK_THAT(found[0].message,
+               ContainsSubstring("Board 2 has no inside edge left: side BC is 60 mm") && ContainsSubstring("0.14 mm more"));
 
     // The side it names works, half a step less does not.
     const std::size_t at = found[0].fix.find("at least ") + 9;
@@ -300,10 +306,12 @@ TEST_CASE("an edge that vanishes is told with the board, by how much, and the sh
 
 TEST_CASE("nearly straight corners between unequal boards get a hint beside the vanished edge", "[unit][frame]") {
     const Outline outline = outline_through({{0.0, 0.0}, {450.0, -1.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
-    const Findings found = with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "board.edge-vanishes");
+    const Findings found =
+        with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "board.edge-vanishes");
     REQUIRE_FALSE(found.empty());
     CHECK_THAT(found[0].fix, ContainsSubstring("At B the boards turn by only"));
-    const Findings undercut = with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "joint.undercut");
+    const Findings undercut =
+        with_code(findings_of(project_for(outline, {38.0, 28.0, 38.0, 38.0, 38.0}), outline), "joint.undercut");
     REQUIRE(undercut.size() == 1);
     CHECK_THAT(undercut[0].fix, ContainsSubstring("one thickness on both sides of B"));
     CHECK_THAT(undercut[0].fix, !ContainsSubstring("Butt"));
@@ -312,13 +320,20 @@ TEST_CASE("nearly straight corners between unequal boards get a hint beside the 
 TEST_CASE("boards across the ring that share wood are named with a length that frees them", "[unit][frame]") {
     // A slot 50 wide between boards 2 and 4, whose 38s lie in the slot.
     const auto slotted = [](double wide) {
-        return outline_through({{0.0, 0.0}, {300.0, 0.0}, {300.0, 400.0}, {300.0 + wide, 400.0}, {300.0 + wide, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+        return outline_through({{0.0, 0.0},
+                                {300.0, 0.0},
+                                {300.0, 400.0},
+                                {300.0 + wide, 400.0},
+                                {300.0 + wide, 0.0},
+                                {900.0, 0.0},
+                                {900.0, 600.0},
+                                {0.0, 600.0}});
     };
     Project project = project_for(slotted(50.0), {38.0});
     const Findings findings = findings_of(project, slotted(50.0));
     CHECK(has_error(findings));
-    // Board 3 at the bottom of the slot has no outside edge left. Its neighbours 2 and 4 lie across each other for that reason and
-    // are not told again; boards 1 and 5 at the mouth share wood of their own.
+    // Board 3 at the bottom of the slot has no outside edge left. Its neighbours 2 and 4 lie across each other for that reason
+    // and are not told again; boards 1 and 5 at the mouth share wood of their own.
     CHECK(with_code(findings, "board.edge-vanishes").size() == 1);
     const Findings mouth = with_code(findings, "board.overlap");
     REQUIRE(mouth.size() == 1);
@@ -329,7 +344,8 @@ TEST_CASE("boards across the ring that share wood are named with a length that f
 
     // An open chain that comes back towards its first board: the last board must stay clear of it.
     const auto hook = [](double middle) {
-        return outline_through({{0.0, 500.0}, {0.0, 0.0}, {middle, 0.0}, {middle, 300.0}, {middle - 150.0, 300.0}, {middle - 150.0, 250.0}}, false);
+        return outline_through(
+            {{0.0, 500.0}, {0.0, 0.0}, {middle, 0.0}, {middle, 300.0}, {middle - 150.0, 300.0}, {middle - 150.0, 250.0}}, false);
     };
     Project hooked = project_for(hook(200.0), {38.0});
     CHECK(build_frame(hooked, hook(200.0)).ok());
@@ -344,6 +360,15 @@ TEST_CASE("boards across the ring that share wood are named with a length that f
     CHECK(needed > 140.0);
     CHECK(build_frame(hooked, hook(needed)).ok());
     CHECK_FALSE(build_frame(hooked, hook(needed - 1.0)).ok());
+}
+
+TEST_CASE("of one trouble twenty are told, and how many more there are", "[unit][frame]") {
+    const Outline outline = regular_ring(40, 5.0);
+    Project project = project_for(outline, {38.0});
+    project.outline.line = OutlineLine::outside;
+    const Findings found = with_code(findings_of(project, outline), "board.edge-vanishes");
+    REQUIRE(found.size() == 20);
+    CHECK_THAT(found.back().message, ContainsSubstring("So it is with 20 more boards."));
 }
 
 TEST_CASE("laps that meet on a short board are refused", "[unit][frame]") {
@@ -366,8 +391,10 @@ TEST_CASE("an undercut mitre is a warning with both slopes and three ways out", 
     REQUIRE(found.size() == 2);
     CHECK(found[0].severity == Severity::warning);
     CHECK(found[0].pointer == "/joints/3");
-    CHECK_THAT(found[0].message, ContainsSubstring("At D (120) board 3 is 38 mm thick and board 4 only 18 mm") && ContainsSubstring("1.7") && ContainsSubstring("61.7"));
-    CHECK_THAT(found[0].fix, ContainsSubstring("Butt D with board 3 running through") && ContainsSubstring("plane board 3 to 36 mm") && ContainsSubstring("like meets like"));
+    CHECK_THAT(found[0].message, ContainsSubstring("At D (120) board 3 is 38 mm thick and board 4 only 18 mm") &&
+                                     ContainsSubstring("1.7") && ContainsSubstring("61.7"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("Butt D with board 3 running through") &&
+                                 ContainsSubstring("plane board 3 to 36 mm") && ContainsSubstring("like meets like"));
     CHECK(found[1].pointer == "/joints/4");
     CHECK_THAT(found[1].message, ContainsSubstring("board 5 is 38 mm"));
 
@@ -383,7 +410,8 @@ TEST_CASE("boards of two heights are told once, with the step at every joint", "
     REQUIRE(found.size() == 1);
     CHECK(found[0].severity == Severity::warning);
     CHECK(found[0].pointer == "/boards/4");
-    CHECK_THAT(found[0].message, ContainsSubstring("D by 25 mm (board 3 145 mm, board 4 120 mm)") && ContainsSubstring("E by 25 mm"));
+    CHECK_THAT(found[0].message,
+               ContainsSubstring("D by 25 mm (board 3 145 mm, board 4 120 mm)") && ContainsSubstring("E by 25 mm"));
     CHECK_THAT(found[0].fix, ContainsSubstring("120 mm"));
 
     // What the maker's rule cannot show is not spoken of.

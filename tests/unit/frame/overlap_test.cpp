@@ -18,7 +18,9 @@ using boardring_test::regular_ring;
 
 namespace {
 
-std::vector<Vec2> rectangle(double x, double y, double wide, double high) { return {{x, y}, {x + wide, y}, {x + wide, y + high}, {x, y + high}}; }
+std::vector<Vec2> rectangle(double x, double y, double wide, double high) {
+    return {{x, y}, {x + wide, y}, {x + wide, y + high}, {x, y + high}};
+}
 
 std::vector<Vec2> placed(std::vector<Vec2> polygon, double turn_deg, Vec2 by) {
     for (Vec2& p : polygon) p = turned(p, cos_deg(turn_deg), sin_deg(turn_deg)) + by;

@@ -108,7 +108,8 @@ TEST_CASE("cuts along the other board keep the stated digits", "[unit][butt]") {
         const long double sine = std::abs(exact_sin_deg(turn));
         const double q = own.offset_mm + own.width_mm;
         const auto outside = static_cast<double>(exact_crossing(q, along, turn));
-        marks = std::max(marks, std::abs(cut.outside_mm - outside) / (4.0 * kEps * (std::abs(q) + std::abs(along)) / static_cast<double>(sine)));
+        marks = std::max(marks, std::abs(cut.outside_mm - outside) /
+                                    (4.0 * kEps * (std::abs(q) + std::abs(along)) / static_cast<double>(sine)));
         const auto run = static_cast<double>(exact_crossing(own.width_mm, 0.0, turn));
         runs = std::max(runs, std::abs(cut.run_mm + run) / (4.0 * kEps * own.width_mm / static_cast<double>(sine)));
         const auto face = static_cast<double>(static_cast<long double>(own.width_mm) / sine);

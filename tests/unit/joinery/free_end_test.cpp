@@ -44,8 +44,10 @@ TEST_CASE("free ends keep the stated digits", "[unit][free-end]") {
     const double eps = std::numeric_limits<double>::epsilon();
     for (int i = -889; i <= 889; ++i) {
         const double saw = 0.1 * i;
-        const long double exact = -45.0L * std::tan(static_cast<long double>(saw) * 3.14159265358979323846264338327950288L / 180.0L);
-        CHECK_THAT(free_end(saw, {45.0, 100.0}).inside_mm, within_mm(static_cast<double>(exact), 4.0 * eps * static_cast<double>(std::abs(exact))));
+        const long double exact =
+            -45.0L * std::tan(static_cast<long double>(saw) * 3.14159265358979323846264338327950288L / 180.0L);
+        CHECK_THAT(free_end(saw, {45.0, 100.0}).inside_mm,
+                   within_mm(static_cast<double>(exact), 4.0 * eps * static_cast<double>(std::abs(exact))));
     }
 }
 

@@ -72,7 +72,8 @@ TEST_CASE("shoulders keep the stated digits", "[unit][half-lap]") {
         const double near = turn > 0.0 ? after.offset_mm : after.offset_mm + after.width_mm;
         const auto exact = static_cast<double>(exact_crossing(before.offset_mm, near, turn));
         const auto sine = static_cast<double>(std::abs(exact_sin_deg(turn)));
-        worst = std::max(worst, std::abs(end.lap->shoulder_inside_mm - exact) / (4.0 * kEps * (std::abs(before.offset_mm) + std::abs(near)) / sine));
+        worst = std::max(worst, std::abs(end.lap->shoulder_inside_mm - exact) /
+                                    (4.0 * kEps * (std::abs(before.offset_mm) + std::abs(near)) / sine));
     }
     INFO("worst " << worst << " of the bound");
     CHECK(worst <= 1.0);

@@ -27,7 +27,8 @@ JointCuts cuts(double turn_deg, BoardInPlan before, BoardInPlan after) {
 
 // A turn of either sign, as near to straight or to folded back as the domain goes.
 double random_turn(Random& random) {
-    const double turn = random.chance(0.5) ? random.log_between(kStraightTurnDeg, 170.0) : 180.0 - random.log_between(1e-6, 170.0);
+    const double turn =
+        random.chance(0.5) ? random.log_between(kStraightTurnDeg, 170.0) : 180.0 - random.log_between(1e-6, 170.0);
     return random.chance(0.5) ? turn : -turn;
 }
 
@@ -41,7 +42,8 @@ TEST_CASE("two lines cross where the textbook form says, to four roundings at an
         const double q = random.between(-200.0, 200.0);
         const double r = random.chance(0.3) ? q : random.between(-200.0, 200.0);
         const auto sine = static_cast<double>(std::abs(exact_sin_deg(turn)));
-        const double error = static_cast<double>(std::abs(static_cast<long double>(line_crossing_mm(q, r, turn)) - exact_crossing(q, r, turn)));
+        const double error =
+            static_cast<double>(std::abs(static_cast<long double>(line_crossing_mm(q, r, turn)) - exact_crossing(q, r, turn)));
         worst = std::max(worst, error / (4.0 * kEps * (std::abs(q) + std::abs(r)) / sine));
     }
     INFO("worst " << worst << " of the bound");
@@ -178,7 +180,8 @@ TEST_CASE("slopes add up to the turn and both faces are equal, to the stated bou
         const auto face = static_cast<double>(std::hypot(run, static_cast<long double>(before.width_mm)));
         faces = std::max(faces, std::abs(joint.before.face_mm - face) / (6.0 * kEps * face));
         CHECK(joint.before.face_mm == joint.after.face_mm);
-        const auto slope = static_cast<double>(std::atan2(run, static_cast<long double>(before.width_mm)) * 180.0L / 3.14159265358979323846264338327950288L);
+        const auto slope = static_cast<double>(std::atan2(run, static_cast<long double>(before.width_mm)) * 180.0L /
+                                               3.14159265358979323846264338327950288L);
         slopes = std::max(slopes, std::abs(joint.before.saw_deg - slope) / (8.0 * kEps * 180.0));
     }
     CAPTURE(sums, marks, runs, faces, slopes);
