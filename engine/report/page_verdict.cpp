@@ -9,7 +9,7 @@
 #include "base/names.hpp"
 #include "report/page_parts.hpp"
 #include "report/picture.hpp"
-#include "report/plan_drawing.hpp"
+#include "report/plan_view.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
