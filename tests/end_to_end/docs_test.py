@@ -64,6 +64,8 @@ def run_block(block):
 PICTURES = {
     "courtyard-planter-plan.svg": ("courtyard-planter", "plan.svg"),
     "courtyard-planter-board-3.svg": ("courtyard-planter", "board-3.svg"),
+    "herb-corner-plan.svg": ("herb-corner", "plan.svg"),
+    "cold-frame-board-1.svg": ("cold-frame", "board-1.svg"),
 }
 
 
