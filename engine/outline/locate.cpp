@@ -110,7 +110,10 @@ Result<Outline> locate_outline(const Project& project) {
     Result<Outline> located = by_readings ? locate_readings(project) : build_form(project.outline);
     if (!located.ok()) return located.findings();
     Findings findings = located.findings();
-    append(findings, check_shape(located.value(), project));
+    // Regular outlines, rectangles and arcs are simple by their nature; only what the maker drew or measured can cross itself.
+    if (by_readings || std::holds_alternative<PointsOutline>(project.outline.form)) {
+        append(findings, check_shape(located.value(), project));
+    }
     if (has_error(findings)) return findings;
     return {std::move(located).value(), std::move(findings)};
 }

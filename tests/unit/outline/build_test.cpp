@@ -18,11 +18,12 @@ namespace {
 std::vector<Vec2> from_the_middle(std::size_t n, double side_mm) {
     const long double pi = std::acos(-1.0L);
     const long double h = pi / static_cast<long double>(n);
-    const long double radius = side_mm / (2.0L * std::sin(h));
+    const auto side = static_cast<long double>(side_mm);
+    const long double radius = side / (2.0L * std::sin(h));
     std::vector<Vec2> corners;
     for (std::size_t k = 0; k < n; ++k) {
         const long double at = -pi / 2.0L - h + 2.0L * h * static_cast<long double>(k);
-        corners.push_back({static_cast<double>(side_mm / 2.0L + radius * std::cos(at)),
+        corners.push_back({static_cast<double>(side / 2.0L + radius * std::cos(at)),
                            static_cast<double>(radius * std::cos(h) + radius * std::sin(at))});
     }
     return corners;
