@@ -105,12 +105,10 @@ void add_test_pieces(const Project& project, const std::vector<SettingGroup>& se
     for (const SettingGroup& setting : settings) {
         if (setting.setting_deg <= kSquareCutDeg) continue;
         SectionTotal& total = sections.totals[section_of_setting(project, setting, sections)];
-        if (total.test_pieces == 0) {
-            total.test_pieces = 2;
-            total.test_mm = 2.0 * project.tools.hold_length_mm;
-        }
+        const std::size_t pieces = setting.test_pair_deg ? 2 : 1;
         const double width_mm = project.lie == Lie::flat ? total.width_mm : total.thickness_mm;
-        total.test_mm += 2.0 * (width_mm * tan_deg(setting.setting_deg) + cut_mm(project.tools, setting.setting_deg));
+        total.test_pieces += pieces;
+        total.test_mm += static_cast<double>(pieces) * test_piece_mm(project.tools, width_mm, setting.setting_deg);
     }
     for (SectionTotal& total : sections.totals) total.rough_mm += total.test_mm;
 }
@@ -147,6 +145,10 @@ std::vector<SawWay> ways_to_saw(const Project& project, const Board& board, doub
 
 double long_point_mm(const Board& board) {
     return std::max(board.ends[1].inside_mm, board.ends[1].outside_mm) - std::min(board.ends[0].inside_mm, board.ends[0].outside_mm);
+}
+
+double test_piece_mm(const Tools& tools, double width_mm, double setting_deg) {
+    return kTestPieceMm + width_mm * tan_deg(setting_deg) + cut_mm(tools, setting_deg) + cut_mm(tools, 0.0);
 }
 
 double rough_length_mm(const Project& project, const Frame& frame, std::size_t board) {

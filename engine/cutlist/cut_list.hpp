@@ -87,12 +87,10 @@ struct SectionTotal {
     double finished_mm = 0.0;            ///< sum of their long-point lengths
     /// Sum of their rough lengths, plus the spares asked for (of the commonest board, first in order among equals), plus test_mm.
     double rough_mm = 0.0;
-    /// Two, where any setting but square has most of its cuts in this section; else none. Common practice is two a setting; here the same
-    /// two are cut again for each setting, which is the wood a maker really gives up for them.
+    /// For each setting but square with most of its cuts in this section: two where its own test pair proves it, one where its mate's
+    /// setting gives the other piece of the pair (or where no mate does, and a bevel proves it). Common practice is two a setting.
     std::size_t test_pieces = 0;
-    /// Wood for both: each still as long as `hold_length` after its last test cut, since it has to be held beside the blade like any other
-    /// piece, plus what each setting takes off: the wedge w tan S and the saw cut kerf / cos S.
-    double test_mm = 0.0;
+    double test_mm = 0.0;                ///< wood for them, test_piece_mm each
     double longest_mm = 0.0;             ///< longest rough piece, test pieces aside
 };
 
@@ -112,6 +110,13 @@ std::vector<SawWay> ways_to_saw(const Project& project, const Board& board, doub
 
 /// From a board's leftmost to its rightmost mark.
 double long_point_mm(const Board& board);
+
+/// Short edge of a test piece [mm]: enough to lay a protractor on. It is sawn off a board that is still long enough to hold, the
+/// slope first and then a square cut.
+inline constexpr double kTestPieceMm = 100.0;
+
+/// Wood a test piece takes: its short edge, the slope w tan S beyond it, and both saw cuts. \param setting_deg  |S| in [0, 90)
+double test_piece_mm(const Tools& tools, double width_mm, double setting_deg);
 
 /// Length to saw a board to before its ends are cut: long point, one saw cut along its steeper end (kerf / cos S), and for the board to
 /// fit last what is left long.

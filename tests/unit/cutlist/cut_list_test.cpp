@@ -202,13 +202,15 @@ TEST_CASE("sections total finished and rough lengths, extras, spares and test pi
     CHECK_THAT(thick.finished_mm, within_mm(6 * equal + 4 * beside + 6 * 80.0, 0.001));
     CHECK_THAT(thin.finished_mm, within_mm(2 * odd, 0.001));
     // Saw cuts of 3 along 30 degrees: 3.4641; of the foot along 15: 3.1058. One spare of the commonest, 1.
-    // Test pieces of the 38: two of 300, each cut at 15, 15.2953 and 30; of the 28 at 44.7047.
+    // Test pieces of the 38: two for the pair of 30, one each for 15 (the feet) and 15.2953; of the 28 one for 44.7047, which makes 120 with
+    // the one of 15.2953. Each 100 + w tan S + the sloping saw cut + a square one.
     const double boards = 6 * (equal + 3.4641) + 4 * (beside + 3.4641) + 6 * (80.0 + 3.1058) + (equal + 3.4641);
-    const double tests = 2 * (300.0 + 38.0 * (0.267949 + 0.273482 + 0.577350) + 3.1058 + 3.1102 + 3.4641);
-    CHECK(thick.test_pieces == 2);
+    const double tests = 4 * 103.0 + 38.0 * (0.267949 + 0.273482 + 2 * 0.577350) + 3.1058 + 3.1102 + 2 * 3.4641;
+    CHECK(thick.test_pieces == 4);
+    CHECK(thin.test_pieces == 1);
     CHECK_THAT(thick.test_mm, within_mm(tests, 0.001));
     CHECK_THAT(thick.rough_mm, within_mm(boards + tests, 0.002));
-    CHECK_THAT(thin.test_mm, within_mm(2 * (300.0 + 28.0 * 0.989743 + 3.0 * 1.406979), 0.001));
+    CHECK_THAT(thin.test_mm, within_mm(103.0 + 28.0 * 0.989743 + 3.0 * 1.406979, 0.001));
     CHECK_THAT(thick.longest_mm, within_mm(equal + 3.4641, 1e-3));
 
     REQUIRE(list.groups.size() == 4);
