@@ -2,6 +2,11 @@
 
 #include <ClpSimplex.hpp>
 
+// LAPACK's word to the caller about a wrong argument, which its manual lets programs replace. The library's own prints through a Fortran run
+// time, which nothing else here needs; the answer's status tells as much.
+extern "C" void xerbla_(const char* routine, const int* argument, std::size_t routine_length);
+extern "C" void xerbla_(const char* /*routine*/, const int* /*argument*/, std::size_t /*routine_length*/) {}
+
 namespace boardring {
 
 struct LinearProgram::Inside {
