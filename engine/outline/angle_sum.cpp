@@ -192,11 +192,12 @@ std::string all_corners_fix(Slip slip) {
     return "";
 }
 
-// "five corners read to half a degree are together out by about 1, hardly ever by 4": root of n, and three times that.
+// "five corners read to half a degree are together out by about 1, hardly ever by 4": root of n, and three times that. Said
+// where someone might think so: ten times as much needs no such proof.
 std::string careful_reading(std::size_t corners, double misfit_deg, double accuracy_deg) {
     const double together = std::sqrt(static_cast<double>(corners)) * accuracy_deg;
     const double hardly_ever = std::ceil(3.0 * together);
-    if (!(together > 0.0) || std::abs(misfit_deg) < hardly_ever) return "";
+    if (std::abs(misfit_deg) < hardly_ever || std::abs(misfit_deg) > 10.0 * together) return "";
     std::string number = counted(corners);
     number.front() =
         static_cast<char>(number.front() >= 'A' && number.front() <= 'Z' ? number.front() - 'A' + 'a' : number.front());

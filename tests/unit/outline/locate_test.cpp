@@ -339,3 +339,20 @@ TEST_CASE("regular outlines, rectangles and arcs never cross themselves: their s
     }
     for (const Outline& o : made) CHECK(check_shape(o, Project{}).empty());
 }
+
+TEST_CASE("careful reading is only spoken of where it could be thought to be the cause") {
+    const auto said = [](const std::string& c) { return locate_outline(project_of(bed_with(2, c))).findings().front().message; };
+    CHECK_THAT(said("C 102"), ContainsSubstring("It is not a matter of careful reading"));
+    CHECK_THAT(said("C 127"), !ContainsSubstring("careful reading"));
+    CHECK_THAT(said("C 99.5"), !ContainsSubstring("It is not a matter of careful reading"));  // 2.5 is not beyond 4
+}
+
+TEST_CASE("an inch job reads inches") {
+    std::vector<std::string> lines = bed_with(5, "AB 1000");
+    Project project = project_of(lines);
+    project.unit = Unit::inch;
+    project.tools.rule_step_mm = 25.4 / 16.0;
+    const Finding error = locate_outline(project).findings().front();
+    CHECK_THAT(error.message, ContainsSubstring("With AB at 35-7/16 in instead of 39-3/8 in they meet within 0.0"));
+    CHECK_THAT(error.message, !ContainsSubstring("mm"));
+}
