@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <map>
 #include <utility>
 
 #include "report/finding_lines.hpp"
@@ -111,29 +112,53 @@ void add_block(Lines& page, Lines block, bool blank_before) {
     append_lines(page, std::move(block));
 }
 
-Lines page_lines(const Plan& plan, const PageOptions& options, const Fit& fit) {
-    Lines page = title_lines(plan);
-    Lines verdict = closing_lines(plan);
-    append_lines(verdict, sawing_lines(plan));
-    append_lines(verdict, buying_lines(plan));
-    add_block(page, verdict, true);
-    add_block(page, decide_lines(plan, options, fit.decide), false);
-    add_block(page, picture_and_sizes(plan, fit.picture_rows), true);
-    add_block(page, board_lines(plan, fit.grouped, fit.most_rows), true);
-    Lines angles = angle_lines(plan);
-    append_lines(angles, by_hand_lines(plan));
-    add_block(page, angles, fit.blank_lines);
-    Lines work = order_lines(plan, fit.flowing_order, fit.halves);
-    append_lines(work, last_joint_lines(plan));
-    append_lines(work, check_lines(plan));
-    add_block(page, work, fit.blank_lines);
-    Lines notes = care_lines(plan, options, fit.care);
-    append_lines(notes, noted_lines(plan, options, fit.noted));
-    append_lines(notes, assumed_lines(plan, options, fit.assumed));
-    append_lines(notes, next_lines(options));
-    add_block(page, notes, true);
-    return page;
-}
+// The page, laid out again and again until it fits: what no Fit changes is worded once, each size of the picture drawn once.
+class Layout {
+public:
+    Layout(const Plan& plan, const PageOptions& options)
+        : plan_(plan),
+          options_(options),
+          title_(title_lines(plan)),
+          verdict_(closing_lines(plan)),
+          angles_(angle_lines(plan)),
+          joint_and_check_(last_joint_lines(plan)),
+          next_(next_lines(options)) {
+        append_lines(verdict_, sawing_lines(plan));
+        append_lines(verdict_, buying_lines(plan));
+        append_lines(angles_, by_hand_lines(plan));
+        append_lines(joint_and_check_, check_lines(plan));
+    }
+
+    Lines page(const Fit& fit) {
+        Lines page = title_;
+        add_block(page, verdict_, true);
+        add_block(page, decide_lines(plan_, options_, fit.decide), false);
+        add_block(page, picture(fit.picture_rows), true);
+        add_block(page, board_lines(plan_, fit.grouped, fit.most_rows), true);
+        add_block(page, angles_, fit.blank_lines);
+        Lines work = order_lines(plan_, fit.flowing_order, fit.halves);
+        append_lines(work, joint_and_check_);
+        add_block(page, work, fit.blank_lines);
+        Lines notes = care_lines(plan_, options_, fit.care);
+        append_lines(notes, noted_lines(plan_, options_, fit.noted));
+        append_lines(notes, assumed_lines(plan_, options_, fit.assumed));
+        append_lines(notes, next_);
+        add_block(page, notes, true);
+        return page;
+    }
+
+private:
+    const Lines& picture(std::size_t rows) {
+        const auto [at, is_new] = pictures_.try_emplace(rows);
+        if (is_new) at->second = picture_and_sizes(plan_, rows);
+        return at->second;
+    }
+
+    const Plan& plan_;
+    const PageOptions& options_;
+    Lines title_, verdict_, angles_, joint_and_check_, next_;
+    std::map<std::size_t, Lines> pictures_;
+};
 
 std::string joined(const Lines& lines) {
     std::string text;
@@ -149,17 +174,18 @@ std::string joined(const Lines& lines) {
 std::string plan_page(const Plan& plan, const PageOptions& options) {
     if (!plan.complete() || has_error(plan.findings)) return refusal_page(plan.findings, options);
     Fit fit = comfortable(plan);
-    Lines page = page_lines(plan, options, fit);
+    Layout layout(plan, options);
+    Lines page = layout.page(fit);
     for (std::size_t what = 0; what < kThingsToGiveUp && page.size() > kPageLines && !options.more; ++what) {
         give_up(fit, what, plan);
-        page = page_lines(plan, options, fit);
+        page = layout.page(fit);
     }
     // Words given up may have made room for a picture or for air again.
     for (const std::size_t rows : {std::size_t{9}, std::size_t{7}, std::size_t{5}}) {
         if (options.more || fit.picture_rows >= rows) break;
         Fit pictured = fit;
         pictured.picture_rows = rows;
-        Lines with_picture = page_lines(plan, options, pictured);
+        Lines with_picture = layout.page(pictured);
         if (with_picture.size() > kPageLines) continue;
         page = std::move(with_picture);
         fit = pictured;
@@ -167,7 +193,7 @@ std::string plan_page(const Plan& plan, const PageOptions& options) {
     }
     if (!options.more && !fit.blank_lines) {
         fit.blank_lines = true;
-        Lines airy = page_lines(plan, options, fit);
+        Lines airy = layout.page(fit);
         if (airy.size() <= kPageLines) page = std::move(airy);
     }
     if (options.more) add_block(page, more_lines(plan, options), true);

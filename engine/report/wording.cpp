@@ -74,7 +74,10 @@ std::string clean_line(std::string_view text) {
 
 std::size_t columns_of(std::string_view text) {
     std::size_t columns = 0;
-    for (std::size_t at = 0; at < text.size(); at += decode_utf8(text, at).bytes) ++columns;
+    for (std::size_t at = 0; at < text.size(); ++columns) {
+        const bool plain = static_cast<unsigned char>(text[at]) < 0x80;  // nearly all of every page
+        at += plain ? 1 : decode_utf8(text, at).bytes;
+    }
     return columns;
 }
 
