@@ -399,10 +399,10 @@ Lines check_lines(const Plan& plan) {
     std::vector<std::string> items;
     for (const auto& [length, names] : groups) {
         if (items.size() == kMostUnlikeDiagonals) break;
-        items.push_back(fmt::format("{} {}", joined(names, " and "), length));
+        items.push_back(fmt::format("{} {}", and_list(names), length));
     }
     return labelled("CHECK",
-                    fmt::format("{} point to point inside; if one is {} out, push it true.", joined(items, ", "), limit));
+                    fmt::format("{} point to point inside; if one is {} out, push it true.", joined(items, "; "), limit));
 }
 
 }  // namespace boardring
