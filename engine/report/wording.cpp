@@ -217,7 +217,7 @@ std::string turning_words(Turning turning, Lie lie) {
 
 std::string ring_name(std::size_t corners) {
     constexpr std::array<const char*, 9> kNames{"", "", "", "triangle", "square", "pentagon", "hexagon", "heptagon", "octagon"};
-    return corners < kNames.size() ? kNames[corners] : fmt::format("{}-sided ring", corners);
+    return corners < kNames.size() ? kNames[corners] : fmt::format("{}-sided ring", count_word(corners));
 }
 
 double shown_away_deg(double saw_deg, const Project& project) {
