@@ -25,9 +25,9 @@ namespace {
 constexpr double kWidestMm = 50.0;    // a board's width on the card
 constexpr double kLongestMm = 146.0;  // from the leftmost to the rightmost mark
 constexpr double kWasteMm = 12.0;     // of waste shown beyond the marks
-constexpr double kEndRoomMm = 24.0;   // of wood shown beyond an end's marks, for its letter and angles
+constexpr double kEndRoomMm = 27.0;   // of wood shown beyond an end's marks, for its letter and angles
 constexpr double kBreakMm = 4.0;      // gap of the break
-constexpr double kTierMm = 9.0;       // between dimension lines
+constexpr double kTierMm = 10.0;      // between dimension lines
 
 // Which part of the length is left out at a scale.
 struct Break {
@@ -49,33 +49,39 @@ std::optional<Break> break_at(const PieceAsDrawn& piece, double scale) {
     return Break{true, left_need + 0.5 * spare, right - right_need - 0.5 * spare};
 }
 
-Scale fitting_scale(const PieceAsDrawn& piece, bool inches) {
-    const std::vector<Scale> scales = round_scales(inches);
-    const auto fits = [&](const Scale& s, bool whole) {
-        const std::optional<Break> gap = break_at(piece, s.units_per_mm);
-        return piece.width_mm <= kWidestMm * s.units_per_mm && gap && !(whole && gap->any);
-    };
+// Scales at which both ends fit, the best first.
+std::vector<Scale> fitting_scales(const PieceAsDrawn& piece, bool inches) {
+    std::vector<Scale> fitting;
+    for (const Scale& s : round_scales(inches)) {
+        if (piece.width_mm <= kWidestMm * s.units_per_mm && break_at(piece, s.units_per_mm)) fitting.push_back(s);
+    }
     // A whole board is better to look at than a larger broken one, if it is not too thin on the paper.
     constexpr double kThinnestWholeMm = 16.0;
-    for (const Scale& s : scales) {
-        if (fits(s, true) && piece.width_mm >= kThinnestWholeMm * s.units_per_mm) return s;
-    }
-    for (const Scale& s : scales) {
-        if (fits(s, false)) return s;
-    }
-    ENSURE(false && "a board of finite size fits some scale");
-    return {};
+    const auto whole = std::find_if(fitting.begin(), fitting.end(), [&](const Scale& s) {
+        return !break_at(piece, s.units_per_mm)->any && piece.width_mm >= kThinnestWholeMm * s.units_per_mm;
+    });
+    if (whole != fitting.end()) fitting.erase(fitting.begin(), whole);
+    ENSURE(!fitting.empty());
+    return fitting;
 }
 
 class BoardCard {
+    // What has been put on the paper: kept together so that one try can be taken back.
+    struct Layout {
+        PaperSpace space;
+        Drawing drawing;
+        Extent extent;
+        double lowest = 0.0, highest = 0.0;  // dimension lines
+    };
+
 public:
-    BoardCard(const PieceAsDrawn& piece, const Project& project, const std::string& ring_title)
+    BoardCard(const PieceAsDrawn& piece, const Project& project, const std::string& ring_title, Scale scale)
         : piece_(piece),
           project_(project),
-          scale_(fitting_scale(piece, in_inches(project))),
+          scale_(std::move(scale)),
           gap_(*break_at(piece, scale_.units_per_mm)),
-          space_(mm(12.0)) {
-        drawing_.scale = scale_.units_per_mm;
+          layout_{PaperSpace(mm(12.0)), {}, {}, 0.0, 0.0} {
+        layout_.drawing.scale = scale_.units_per_mm;
         draw_wood();
         for (const bool left : {true, false}) draw_lap(left);
         for (const bool inside : {true, false}) dimension_edge(inside);
@@ -86,8 +92,8 @@ public:
         write_page(ring_title);
     }
 
-    [[nodiscard]] Drawing&& take() && { return std::move(drawing_); }
-    [[nodiscard]] const std::string& scale_text() const { return scale_.text; }
+    [[nodiscard]] bool fits_paper() const { return layout_.drawing.page_high.y - layout_.drawing.page_low.y <= mm(kPaperLongMm); }
+    [[nodiscard]] Drawing&& take() && { return std::move(layout_.drawing); }
 
 private:
     [[nodiscard]] double mm(double paper) const { return paper * scale_.units_per_mm; }
@@ -99,10 +105,10 @@ private:
     [[nodiscard]] double last() const { return drawn(end(false).long_mark(false)); }
 
     void stroke(Pen pen, std::vector<Vec2> points, bool takes = true) {
-        for (const Vec2 p : points) extent_.add(p);
+        for (const Vec2 p : points) layout_.extent.add(p);
         for (std::size_t i = 0; takes && i + 1 < points.size(); ++i)
-            space_.take(PaperSpace::kLine, std::array{points[i], points[i + 1]});
-        drawing_.strokes.push_back({pen, std::move(points), false});
+            layout_.space.take(PaperSpace::kLine, std::array{points[i], points[i + 1]});
+        layout_.drawing.strokes.push_back({pen, std::move(points), false});
     }
 
     bool try_label(const Label& label) {
@@ -111,10 +117,10 @@ private:
         for (const Vec2 p : box) {
             if (std::abs(p.x - 0.5 * last()) > half_page) return false;
         }
-        if (!space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, box, mm(0.5))) return false;
-        space_.take(PaperSpace::kText, box);
-        for (const Vec2 p : box) extent_.add(p);
-        drawing_.labels.push_back(label);
+        if (!layout_.space.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, box, mm(0.5))) return false;
+        layout_.space.take(PaperSpace::kText, box);
+        for (const Vec2 p : box) layout_.extent.add(p);
+        layout_.drawing.labels.push_back(label);
         return true;
     }
 
@@ -131,7 +137,7 @@ private:
     void draw_wood() {
         const EndAsDrawn& l = end(true);
         const EndAsDrawn& r = end(false);
-        const auto wood = [&](std::vector<Vec2> points) { drawing_.regions.push_back({Fill::wood, std::move(points)}); };
+        const auto wood = [&](std::vector<Vec2> points) { layout_.drawing.regions.push_back({Fill::wood, std::move(points)}); };
         if (!gap_.any) {
             wood({at(l.outside_mm, 0.0), at(r.outside_mm, 0.0), at(r.inside_mm, w()), at(l.inside_mm, w())});
             stroke(Pen::outline, {at(l.outside_mm, 0.0), at(r.outside_mm, 0.0)});
@@ -148,12 +154,12 @@ private:
         const EndAsDrawn& e = end(left);
         const double x = left ? gap_.from_mm : drawn(gap_.to_mm);
         const double zig = mm(1.5);
-        const std::vector<Vec2> edge{{x, -mm(2.0)},         {x, 0.0},        {x, 0.38 * w()}, {x - zig, 0.46 * w()},
-                                     {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()},        {x, w() + mm(2.0)}};
+        const std::vector<Vec2> edge{{x, -mm(1.0)},         {x, 0.0},        {x, 0.38 * w()}, {x - zig, 0.46 * w()},
+                                     {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()},        {x, w() + mm(1.0)}};
         std::vector<Vec2> shape{at(e.outside_mm, 0.0)};
         shape.insert(shape.end(), edge.begin() + 1, edge.end() - 1);
         shape.push_back(at(e.inside_mm, w()));
-        drawing_.regions.push_back({Fill::wood, std::move(shape)});
+        layout_.drawing.regions.push_back({Fill::wood, std::move(shape)});
         stroke(Pen::outline, {at(e.outside_mm, 0.0), {x, 0.0}});
         stroke(Pen::outline, {at(e.inside_mm, w()), {x, w()}});
         stroke(Pen::thin, edge);
@@ -163,8 +169,8 @@ private:
         const EndAsDrawn& e = end(left);
         const double far = drawn(e.long_mark(left)) + (left ? -1.0 : 1.0) * mm(kWasteMm);
         const std::vector<Vec2> shape{at(e.outside_mm, 0.0), {far, 0.0}, {far, w()}, at(e.inside_mm, w())};
-        space_.take(PaperSpace::kWood, shape);
-        drawing_.regions.push_back({Fill::waste, shape});
+        layout_.space.take(PaperSpace::kWood, shape);
+        layout_.drawing.regions.push_back({Fill::waste, shape});
         stroke(Pen::thin, {shape[0], shape[1], shape[2], shape[3]});
         stroke(Pen::cut, {shape[0], shape[3]});
     }
@@ -177,8 +183,8 @@ private:
         const Vec2 high = at(e.lap->inside_mm, w());
         if (!e.lap->keeps_upper) {
             const std::vector<Vec2> cheek{low, high, at(e.inside_mm, w()), at(e.outside_mm, 0.0)};
-            space_.take(PaperSpace::kWood, cheek);
-            drawing_.regions.push_back({Fill::waste, cheek});
+            layout_.space.take(PaperSpace::kWood, cheek);
+            layout_.drawing.regions.push_back({Fill::waste, cheek});
             stroke(Pen::outline, {low, high});
             return;
         }
@@ -192,79 +198,129 @@ private:
     struct MarkText {
         double x = 0.0;
         bool left = true;
+        bool shoulder = false;
         std::string text;
     };
 
     void dimension_edge(bool inside) {
-        const auto mark = [&](bool left) { return inside ? end(left).inside_mm : end(left).outside_mm; };
         std::vector<MarkText> marks;
-        if (mark(true) > 0.5 * project_.tools.rule_step_mm) marks.push_back({mark(true), true, shown(mark(true), project_)});
-        marks.push_back({mark(false), false, shown(mark(false), project_)});
-        double level = mm(9.5);
-        draw_running(inside, level, marks, "");
-
-        std::vector<MarkText> shoulders;
         for (const bool left : {true, false}) {
-            if (!end(left).lap) continue;
-            const double x = inside ? end(left).lap->inside_mm : end(left).lap->outside_mm;
-            shoulders.push_back({x, left, shown(x, project_)});
+            const EndAsDrawn& e = end(left);
+            const double x = inside ? e.inside_mm : e.outside_mm;
+            if (x > 0.5 * project_.tools.rule_step_mm) marks.push_back({x, left, false, shown(x, project_)});
+            if (!e.lap) continue;
+            const double shoulder = inside ? e.lap->inside_mm : e.lap->outside_mm;
+            marks.push_back({shoulder, left, true, shown(shoulder, project_)});
         }
-        if (shoulders.empty()) return;
-        level += mm(kTierMm);
-        draw_running(inside, level, shoulders, "shoulder ");
+        const Layout before = layout_;
+        if (try_level_numbers(inside, marks)) return;
+        layout_ = before;
+        write_upright_numbers(inside, marks);
     }
 
-    // One dimension line: a small circle at the datum, an arrow at every mark, the number over the line beside the arrow.
-    void draw_running(bool inside, double level, const std::vector<MarkText>& marks, const std::string& word) {
+    // Numbers over the lines. Shoulders lie between the ends: their line is the nearer one, so that no extension line crosses a
+    // number.
+    bool try_level_numbers(bool inside, const std::vector<MarkText>& marks) {
         const double edge = inside ? w() : 0.0;
         const double way = inside ? 1.0 : -1.0;
-        const double y = edge + way * level;
-        lowest_ = std::min(lowest_, y);
-        highest_ = std::max(highest_, y);
+        std::vector<MarkText> ends, shoulders;
+        for (const MarkText& m : marks) (m.shoulder ? shoulders : ends).push_back(m);
+        const double near_y = edge + way * mm(9.5);
+        const double far_y = shoulders.empty() ? near_y : near_y + way * mm(kTierMm);
+        if (!shoulders.empty()) draw_running(edge, near_y, shoulders);
+        draw_running(edge, far_y, ends);
+        write_zero(far_y);
+        bool all = true;
+        for (const MarkText& m : ends) all = all && try_mark(m, far_y);
+        for (const MarkText& m : shoulders) all = all && try_mark(m, near_y);
+        if (!shoulders.empty()) try_places({{}, "lap", mm(kBodyMm), 0.0, Align::right, false}, {{-mm(2.0), near_y}});
+        return all;
+    }
+
+    // Over the line beside its arrow, on the side where the board is, else on the other side.
+    bool try_mark(const MarkText& m, double y) {
+        Label label{{}, m.text, mm(kNumberMm), 0.0, Align::left, true};
+        for (const bool after : {m.left, !m.left}) {
+            label.align = after ? Align::left : Align::right;
+            label.at = {drawn(m.x) + (after ? mm(1.4) : -mm(1.4)), 0.0};
+            // The lowest stroke of the text, a slash's or a comma's, keeps clear of the line.
+            label.at.y = y + mm(0.9) - label_box(label)[0].y;
+            if (try_label(label)) return true;
+        }
+        return false;
+    }
+
+    // Where marks crowd: one line for all, every number upright at the end of its extension line, or beside it.
+    void write_upright_numbers(bool inside, const std::vector<MarkText>& marks) {
+        const double edge = inside ? w() : 0.0;
+        const double way = inside ? 1.0 : -1.0;
+        const double y = edge + way * mm(6.0);
+        draw_running(edge, y, marks);
+        write_zero(y);
+        for (const MarkText& m : marks) {
+            const double side = mm(0.5 * kNumberMm + 1.2);
+            const double x = drawn(m.x);
+            for (double out = 2.2; out <= 60.0; out += 1.0) {
+                const double start = y + way * mm(out);
+                const std::array<Vec2, 2> leader{{{x, y + way * mm(1.2)}, {x, start - way * mm(1.0)}}};
+                if (out > 3.0 && !layout_.space.is_free(PaperSpace::kText, leader, mm(0.3))) break;
+                Label label{{},   (m.shoulder ? "lap " : "") + m.text, mm(kNumberMm),
+                            90.0, inside ? Align::left : Align::right, true};
+                if (!try_places(label, {{x, start}, {x + (m.left ? side : -side), start}, {x - (m.left ? side : -side), start}}))
+                    continue;
+                if (out > 3.0) stroke(Pen::dimension, {leader[0], leader[1]});
+                break;
+            }
+        }
+    }
+
+    // Left of the datum, over the line or under it.
+    void write_zero(double y) {
+        try_places({{}, "0", mm(kNumberMm), 0.0, Align::right, true}, {{-mm(1.6), y + mm(3.6)}, {-mm(1.6), y - mm(3.6)}});
+    }
+
+    // One dimension line: a small circle at the datum, an arrow at every mark.
+    void draw_running(double edge, double y, const std::vector<MarkText>& marks) {
+        const double way = y > edge ? 1.0 : -1.0;
+        layout_.lowest = std::min(layout_.lowest, y);
+        layout_.highest = std::max(layout_.highest, y);
         double furthest = 0.0;
         for (const MarkText& m : marks) furthest = std::max(furthest, drawn(m.x));
-        drawing_.circles.push_back({Pen::thin, Fill::blank, {0.0, y}, mm(1.0)});
-        space_.take(PaperSpace::kLine,
-                    std::array<Vec2, 4>{
-                        {{-mm(1.0), y - mm(1.0)}, {mm(1.0), y - mm(1.0)}, {mm(1.0), y + mm(1.0)}, {-mm(1.0), y + mm(1.0)}}});
-        if (word.empty()) try_places({{}, "0", mm(kNumberMm), 0.0, Align::right, true}, {{-mm(1.6), y + mm(3.6)}});
+        layout_.drawing.circles.push_back({Pen::thin, Fill::blank, {0.0, y}, mm(1.0)});
+        const std::array<Vec2, 4> origin{
+            {{-mm(1.0), y - mm(1.0)}, {mm(1.0), y - mm(1.0)}, {mm(1.0), y + mm(1.0)}, {-mm(1.0), y + mm(1.0)}}};
+        layout_.space.take(PaperSpace::kLine, origin);
         stroke(Pen::dimension, {{mm(1.0), y}, {furthest, y}});
         for (const MarkText& m : marks) {
             const double x = drawn(m.x);
-            stroke(Pen::dimension, {{x, edge + way * mm(1.0)}, {x, y + way * mm(1.5)}});
+            stroke(Pen::dimension, {{x, edge + way * mm(1.0)}, {x, y + way * mm(1.2)}});
             if (x > mm(4.5)) {
-                drawing_.regions.push_back({Fill::ink, {{x, y}, {x - mm(3.0), y + mm(0.6)}, {x - mm(3.0), y - mm(0.6)}}});
+                layout_.drawing.regions.push_back({Fill::ink, {{x, y}, {x - mm(3.0), y + mm(0.6)}, {x - mm(3.0), y - mm(0.6)}}});
             } else {  // no room for an arrow between the datum and the mark
                 stroke(Pen::outline, {{x - mm(0.8), y - mm(0.8)}, {x + mm(0.8), y + mm(0.8)}});
             }
         }
-        for (const MarkText& m : marks) write_mark(m, word, y);
     }
 
-    // Over the line beside its arrow, on the side where the board is; else on the other side.
-    void write_mark(const MarkText& m, const std::string& word, double y) {
-        Label label{{}, word + m.text, mm(word.empty() ? kNumberMm : kBodyMm), 0.0, Align::left, true};
-        const double x = drawn(m.x);
-        const double step = mm(1.4);
-        for (const double up : {0.0, 7.5, -8.5}) {
-            for (const bool after : {m.left, !m.left}) {
-                label.align = after ? Align::left : Align::right;
-                label.at = {after ? x + step : x - step, 0.0};
-                // The lowest stroke of the text, a slash's or a comma's, keeps clear of the line.
-                label.at.y = y + mm(0.9 + up) - label_box(label)[0].y;
-                if (try_label(label)) return;
-            }
-        }
-    }
-
+    // A triangle under the line through 0, as drawings mark a datum.
     void draw_datum() {
-        const double foot = lowest_ - mm(2.0);
-        stroke(Pen::thin, {{0.0, foot}, {0.0, highest_ + mm(1.5)}});
-        const std::vector<Vec2> triangle{{0.0, foot}, {-mm(2.0), foot - mm(3.5)}, {mm(2.0), foot - mm(3.5)}};
-        space_.take(PaperSpace::kText, triangle);
-        for (const Vec2 p : triangle) extent_.add(p);
-        drawing_.regions.push_back({Fill::ink, triangle});
-        try_places({{}, "datum", mm(kBodyMm), 0.0, Align::left, false}, {{mm(3.4), foot - mm(1.9)}, {mm(3.4), foot - mm(6.0)}});
+        double foot = layout_.lowest - mm(2.0);
+        const auto triangle = [&] {
+            return std::vector<Vec2>{{0.0, foot}, {-mm(2.0), foot - mm(3.5)}, {mm(2.0), foot - mm(3.5)}};
+        };
+        while (!layout_.space.is_free(PaperSpace::kText, triangle(), mm(0.5))) foot -= mm(1.0);
+        stroke(Pen::thin, {{0.0, foot}, {0.0, layout_.highest + mm(1.5)}});
+        const std::vector<Vec2> mark = triangle();
+        layout_.space.take(PaperSpace::kText, mark);
+        for (const Vec2 p : mark) layout_.extent.add(p);
+        layout_.drawing.regions.push_back({Fill::ink, mark});
+        Label label{{}, "datum", mm(kBodyMm), 0.0, Align::left, false};
+        if (try_places(label, {{mm(3.4), foot - mm(1.9)}})) return;
+        label.align = Align::right;
+        if (try_places(label, {{-mm(3.4), foot - mm(1.9)}, {-mm(2.6), foot - mm(5.0)}})) return;
+        label.align = Align::centre;
+        for (double down = 6.5; !try_places(label, {{0.0, foot - mm(down)}}); down += 1.0) {
+        }
     }
 
     // --- angles ---------------------------------------------------------------------------------------------------------
@@ -299,7 +355,10 @@ private:
         Label label{{}, "E " + show_angle(90.0 - saw) + "\xC2\xB0", mm(kBodyMm), 0.0, Align::centre, false};
         std::vector<Vec2> places;
         for (double r = 5.0; r <= 40.0; r += 1.0) {
-            for (const double part : {0.5, 0.35, 0.65}) places.push_back(long_mark + mm(r) * unit_deg(edge_deg + part * to_cut));
+            for (const double part : {0.5, 0.35, 0.65}) {
+                const Vec2 place = long_mark + mm(r) * unit_deg(edge_deg + part * to_cut);
+                if (place.y > 0.0 && place.y < w()) places.push_back(place);  // on the wood, not among the numbers
+            }
         }
         try_places(label, places);
 
@@ -317,21 +376,24 @@ private:
 
     // --- names ------------------------------------------------------------------------------------------------------------
 
-    // Places on the board at height y, from an end inwards or round the middle; none beyond its ends.
-    void add_place(std::vector<Vec2>& places, Vec2 place) const {
-        if (place.x > drawn(end(true).short_mark(true)) && place.x < drawn(end(false).short_mark(false))) places.push_back(place);
-    }
+    // Places on the board at height y, from an end inwards on that end's half of the drawing.
     [[nodiscard]] std::vector<Vec2> places_from_end(bool left, double y) const {
         std::vector<Vec2> places;
         const double start = drawn(end(left).short_mark(left));
-        for (double step = 4.0; step <= 60.0; step += 1.0) add_place(places, {start + (left ? 1.0 : -1.0) * mm(step), y});
+        const double middle = gap_.any ? gap_.from_mm + mm(0.5 * kBreakMm) : 0.5 * (start + drawn(end(!left).short_mark(!left)));
+        const double way = left ? 1.0 : -1.0;
+        for (double step = 4.0; step <= 60.0 && mm(step) < way * (middle - start); step += 1.0)
+            places.push_back({start + way * mm(step), y});
         return places;
     }
+    // Round the middle, none beyond the ends.
     [[nodiscard]] std::vector<Vec2> places_round_middle(double y) const {
         std::vector<Vec2> places;
         const double middle = gap_.any ? gap_.from_mm - mm(8.0) : 0.5 * last();
         for (double step = 0.0; step <= 60.0; step += 1.0) {
-            for (const double way : {-1.0, 1.0}) add_place(places, {middle + way * mm(step), y});
+            for (const double x : {middle - mm(step), middle + mm(step)}) {
+                if (x > drawn(end(true).short_mark(true)) && x < drawn(end(false).short_mark(false))) places.push_back({x, y});
+            }
         }
         return places;
     }
@@ -360,11 +422,11 @@ private:
             for (const Vec2 place : places_round_middle(0.5 * w())) {
                 std::vector<Vec2> ring;
                 for (int i = 0; i < 12; ++i) ring.push_back(place + radius / cos_deg(15.0) * unit_deg(30.0 * i + 15.0));
-                if (!space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, ring, mm(0.5))) continue;
-                space_.take(PaperSpace::kText, ring);
+                if (!layout_.space.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, ring, mm(0.5))) continue;
+                layout_.space.take(PaperSpace::kText, ring);
                 label.at = place;
-                drawing_.circles.push_back({Pen::thin, Fill::blank, place, radius});
-                drawing_.labels.push_back(label);
+                layout_.drawing.circles.push_back({Pen::thin, Fill::blank, place, radius});
+                layout_.drawing.labels.push_back(label);
                 return;
             }
         }
@@ -379,7 +441,7 @@ private:
                 const double x = start + mm(step);
                 const std::array<Vec2, 2> line{{{x, mm(0.3)}, {x, w() - mm(0.3)}}};
                 if (x > last() - mm(2.0) ||
-                    !space_.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1)))
+                    !layout_.space.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1)))
                     continue;
                 Label label{{x - mm(0.9 + 0.5 * kBodyMm), 0.5 * w()}, text, mm(kBodyMm), 90.0, Align::centre, false};
                 if (!upright) label = {{x + mm(1.0), 0.5 * w()}, text, mm(kBodyMm), 0.0, Align::left, false};
@@ -402,39 +464,39 @@ private:
         const double left = 0.5 * last() - 0.5 * width;
         const double top = write_head(left, width, ring_title);
         const double bottom = write_foot(left, width);
-        drawing_.page_low = {left - mm(kMarginMm), bottom - mm(kMarginMm)};
-        drawing_.page_high = {left + width + mm(kMarginMm), top + mm(kMarginMm)};
+        layout_.drawing.page_low = {left - mm(kMarginMm), bottom - mm(kMarginMm)};
+        layout_.drawing.page_high = {left + width + mm(kMarginMm), top + mm(kMarginMm)};
     }
 
     // Written once below zero, then lifted above the drawing.
     double write_head(double left, double width, const std::string& ring_title) {
-        const std::size_t first = drawing_.labels.size();
-        TextColumn head(drawing_, {left, 0.0}, width);
+        const std::size_t first = layout_.drawing.labels.size();
+        TextColumn head(layout_.drawing, {left, 0.0}, width);
         head.text(piece_.heading, kNumberMm, true, 0.0, 2);
         if (!ring_title.empty()) head.text(ring_title, kBodyMm, false, 0.0, 1);
         for (const std::string& line : piece_.lines) head.text(line, kBodyMm, false);
         head.text(posture_words(project_.lie), kBodyMm, true);
-        const double top = extent_.high.y + mm(3.0) - head.at().y;
-        for (std::size_t i = first; i < drawing_.labels.size(); ++i) drawing_.labels[i].at.y += top;
+        const double top = layout_.extent.high.y + mm(3.0) - head.at().y;
+        for (std::size_t i = first; i < layout_.drawing.labels.size(); ++i) layout_.drawing.labels[i].at.y += top;
         return top;
     }
 
     double write_foot(double left, double width) {
-        const double start = extent_.low.y - mm(3.0);
+        const double start = layout_.extent.low.y - mm(3.0);
         const double half = 0.5 * width - mm(2.0);
         double bottom = start;
         for (const bool is_left : {true, false}) {
             const double column_left = is_left ? left : left + half + mm(4.0);
             bottom = std::min(bottom, write_end(is_left, {column_left, start}, half));
         }
-        drawing_.strokes.push_back(
+        layout_.drawing.strokes.push_back(
             {Pen::thin, {{left + half + mm(1.5), start}, {left + half + mm(1.5), bottom + mm(2.0)}}, false});
-        TextColumn foot(drawing_, {left, bottom - mm(2.0)}, width);
+        TextColumn foot(layout_.drawing, {left, bottom - mm(2.0)}, width);
         const Vec2 sample = foot.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
         const std::vector<Vec2> hatch{sample + Vec2{0.0, -mm(1.8)}, sample + Vec2{mm(9.0), -mm(1.8)},
                                       sample + Vec2{mm(9.0), mm(1.8)}, sample + Vec2{0.0, mm(1.8)}};
-        drawing_.regions.push_back({Fill::waste, hatch});
-        drawing_.strokes.push_back({Pen::thin, hatch, true});
+        layout_.drawing.regions.push_back({Fill::waste, hatch});
+        layout_.drawing.strokes.push_back({Pen::thin, hatch, true});
         foot.text("waste. Trim the rough end, then mark all from the datum.", kBodyMm, false, 12.0);
         foot.text(fmt::format("Scale {}, true angles{}. Mark by the numbers.", scale_.text, gap_.any ? ", middle left out" : ""),
                   kBodyMm, false);
@@ -443,7 +505,7 @@ private:
 
     double write_end(bool is_left, Vec2 top, double width) {
         const EndAsDrawn& e = end(is_left);
-        TextColumn column(drawing_, top, width);
+        TextColumn column(layout_.drawing, top, width);
         const std::string side = is_left ? "Left end" : "Right end";
         column.text(side + (e.letter.empty() ? "" : " " + e.letter) + (e.inward ? ", IN-CORNER" : ""), kBodyMm, true);
         column.space(1.0);
@@ -452,7 +514,7 @@ private:
         const double number = text_width(setting, true) * kBigMm;
         const Vec2 beside = column.at() + Vec2{mm(number + 2.5), -mm(0.5 * kBigMm)};
         column.text(setting, kBigMm, true);
-        drawing_.labels.push_back(
+        layout_.drawing.labels.push_back(
             {beside, e.within_saw ? "on your saw's scale" : "beyond your saw", mm(kBodyMm), 0.0, Align::left, !e.within_saw});
         for (const std::string& line : e.lines) column.text(line, kBodyMm, false);
         return column.at().y;
@@ -466,16 +528,16 @@ private:
         const Vec2 start = foot.at();
         double x = left;
         for (std::size_t i = 0; piece_.count <= kMostBoxes && i < piece_.count; ++i) {
-            drawing_.strokes.push_back(
+            layout_.drawing.strokes.push_back(
                 {Pen::thin, {{x, start.y - box}, {x + box, start.y - box}, {x + box, start.y}, {x, start.y}}, true});
             x += mm(7.5);
         }
         const std::string words =
             piece_.count <= kMostBoxes ? "made. Measured, long points:" : fmt::format("Made, of {}:", piece_.count);
-        drawing_.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
+        layout_.drawing.labels.push_back({{x, start.y - 0.5 * box}, words, mm(kBodyMm), 0.0, Align::left, false});
         const double line = x + text_width(words, false) * mm(kBodyMm) + mm(2.0);
         if (line < left + width - mm(15.0))
-            drawing_.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
+            layout_.drawing.strokes.push_back({Pen::thin, {{line, start.y - box}, {left + width, start.y - box}}, false});
         return start.y - box;
     }
 
@@ -483,10 +545,7 @@ private:
     const Project& project_;
     Scale scale_;
     Break gap_;
-    PaperSpace space_;
-    Drawing drawing_;
-    Extent extent_;
-    double lowest_ = 0.0, highest_ = 0.0;
+    Layout layout_;
 };
 
 }  // namespace
@@ -494,13 +553,16 @@ private:
 Drawing draw_board(const Plan& plan, std::size_t group) {
     const PieceAsDrawn piece = piece_as_drawn(plan, group);
     const std::string ring_title = clean_text(plan.project.title, 120);
-    BoardCard card(piece, plan.project, ring_title);
-    const std::string scale = card.scale_text();
+    const std::vector<Scale> scales = fitting_scales(piece, in_inches(plan.project));
+    // Upright numbers on both edges may need more height: the next scale leaves it to them.
+    const bool first_fits = BoardCard(piece, plan.project, ring_title, scales.front()).fits_paper();
+    const Scale& scale = first_fits || scales.size() == 1 ? scales.front() : scales[1];
+    BoardCard card(piece, plan.project, ring_title, scale);
     Drawing drawing = std::move(card).take();
     drawing.title = ring_title.empty() ? piece.heading : piece.heading + ", " + ring_title;
     drawing.describes = fmt::format(
         "{} as it lies on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.",
-        piece.heading, scale, posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project),
+        piece.heading, scale.text, posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project),
         shown(piece.ends[1].inside_mm, plan.project), shown(piece.ends[0].outside_mm, plan.project),
         shown(piece.ends[1].outside_mm, plan.project));
     return drawing;

@@ -36,6 +36,25 @@ std::vector<Stroke> cuts_of(const Drawing& d) {
     return cuts;
 }
 
+// Numbers a card must carry over its arrows, one for every mark of both edges; the datum's own are "0".
+std::string missing_mark(const Drawing& d, const ShownBoard& board, const Project& project) {
+    std::vector<std::string> wanted;
+    for (const ShownEnd& end : board.ends) {
+        for (const double mark : {end.inside_mark_mm, end.outside_mark_mm}) {
+            if (mark > 0.5 * project.tools.rule_step_mm) wanted.push_back(shown(mark, project));
+        }
+        if (end.shoulder_inside_mm) wanted.push_back(shown(*end.shoulder_inside_mm, project));
+        if (end.shoulder_outside_mm) wanted.push_back(shown(*end.shoulder_outside_mm, project));
+    }
+    for (const std::string& text : wanted) {
+        const auto written = std::count_if(d.labels.begin(), d.labels.end(), [&](const Label& l) {
+            return (l.text == text || l.text == "lap " + text) && l.strong && l.height / d.scale == kNumberMm;
+        });
+        if (written < std::count(wanted.begin(), wanted.end(), text)) return text;
+    }
+    return "";
+}
+
 std::vector<Project> projects_to_draw() {
     std::vector<Project> projects{hexagon_planter(), pentagon_bed(), octagon_window(), l_shaped_bed(),
                                   door_casing(),     wall_planter(), lapped_frame(),   gate_arch()};
@@ -106,12 +125,10 @@ TEST_CASE("A card carries every mark, both angles, which side is longer, mates a
             CHECK(says(d, "Make " + std::to_string(group.count)));
             CHECK(count_labels(d, "0") >= 2);  // the datum of both edges
             CHECK(count_labels(d, "datum") == 1);
+            CHECK(missing_mark(d, plan.shown[k], project) == "");
             for (std::size_t e = 0; e < 2; ++e) {
                 const BoardEnd& end = plan.frame->boards[k].ends[e];
                 const ShownEnd& marks = plan.shown[k].ends[e];
-                for (const double mark : {marks.inside_mark_mm, marks.outside_mark_mm}) {
-                    if (mark > 0.5 * project.tools.rule_step_mm) CHECK(count_labels(d, shown(mark, project)) >= 1);
-                }
                 CHECK(count_labels(d, corner_letter(end.corner)) >= 1);
                 CHECK(count_labels(d, show_setting(end.saw_deg, project)) >= 1);
                 const std::string name = board_number(k) + corner_letter(end.corner);
@@ -127,7 +144,7 @@ TEST_CASE("A card carries every mark, both angles, which side is longer, mates a
                 CHECK(says(d, "rise " + shown(marks.bevel_rise_mm, project) + " from " + shown(marks.bevel_base_mm, project)));
                 if (end.lap) {
                     CHECK(says(d, end.lap->keeps_upper ? "the upper half stays" : "the lower half stays"));
-                    CHECK(says(d, "shoulder " + shown(*marks.shoulder_inside_mm, project)));
+                    CHECK(count_labels(d, "lap") == 2);
                 }
             }
         }
@@ -165,6 +182,79 @@ TEST_CASE("With clockwise letters the board's second letter lies at the left", "
             };
             const auto& ends = plan.frame->boards[k].ends;
             CHECK((x_of(ends[0].corner) < x_of(ends[1].corner)) == !clockwise);
+        }
+    }
+}
+
+TEST_CASE("A letter stands on its own end's half of the card", "[report][board-drawing]") {
+    Random random(53);
+    std::vector<Project> projects = projects_to_draw();
+    for (int i = 0; i < 40; ++i) {
+        const double radius = random.log_between(80.0, 3000.0);
+        projects.push_back(random_ring(random, 3 + random.index(8), radius, radius * random.log_between(0.02, 0.3)));
+        for (JointAsked& joint : projects.back().joints) joint.kind = static_cast<JointKind>(random.index(3));
+    }
+    int seen = 0;
+    for (const Project& project : projects) {
+        const Plan plan = make_plan(project);
+        if (!plan.cut_list) continue;
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const std::size_t k = plan.cut_list->groups[g].members.front().board;
+            const Drawing d = draw_board(plan, g);
+            const std::vector<Stroke> cuts = cuts_of(d);
+            const double left = std::max(cuts[0].points[0].x, cuts[0].points[1].x),
+                         right = std::min(cuts[1].points[0].x, cuts[1].points[1].x);
+            for (std::size_t e = 0; e < 2; ++e) {
+                const std::string letter = corner_letter(plan.frame->boards[k].ends[e].corner);
+                const bool at_left = e == plan.shown[k].left_end;
+                for (const Label& label : d.labels) {
+                    if (label.text != letter || label.align != Align::centre) continue;
+                    ++seen;
+                    CAPTURE(project.title, g, letter);
+                    CHECK((label.at.x - left < right - label.at.x) == at_left);
+                }
+            }
+        }
+    }
+    CHECK(seen > 300);
+}
+
+TEST_CASE("No extension line runs through a mark's number", "[report][board-drawing]") {
+    for (const Project& project : projects_to_draw()) {
+        const Plan plan = make_plan(project);
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const Drawing d = draw_board(plan, g);
+            for (const Label& label : d.labels) {
+                if (!label.strong || label.align == Align::centre || label.text.find_first_of("0123456789") == std::string::npos)
+                    continue;
+                for (const Stroke& s : d.strokes) {
+                    if (s.pen != Pen::dimension) continue;
+                    CAPTURE(project.title, g, label.text);
+                    CHECK(convex_gap(label_box(label), s.points) > -1e-6 * d.scale);
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("Angles are written on the wood", "[report][board-drawing]") {
+    Random random(59);
+    for (int i = 0; i < 60; ++i) {
+        const double radius = random.log_between(60.0, 3000.0);
+        Project project = random_ring(random, 3 + random.index(9), radius, radius * random.log_between(0.02, 0.3));
+        for (JointAsked& joint : project.joints) joint.kind = static_cast<JointKind>(random.index(3));
+        const Plan plan = make_plan(project);
+        if (!plan.cut_list) continue;
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const Drawing d = draw_board(plan, g);
+            const double width = plan.frame->boards[plan.cut_list->groups[g].members.front().board].width_mm;
+            for (const Label& label : d.labels) {
+                const bool angle =
+                    label.align == Align::centre && (label.text.rfind("S ", 0) == 0 || label.text.rfind("E ", 0) == 0);
+                if (!angle) continue;
+                CHECK(label.at.y > 0.0);
+                CHECK(label.at.y < width);
+            }
         }
     }
 }
@@ -271,11 +361,9 @@ TEST_CASE("Cards of random rings keep their labels apart and miss no mark", "[re
             const Drawing d = draw_board(plan, g);
             CAPTURE(i, g, n, radius);
             check_card(d);
-            for (const ShownEnd& end : plan.shown[k].ends) {
-                for (const double mark : {end.inside_mark_mm, end.outside_mark_mm}) {
-                    if (mark > 0.5 * project.tools.rule_step_mm) CHECK(count_labels(d, shown(mark, project)) >= 1);
-                }
-            }
+            CHECK(count_labels(d, "0") >= 2);
+            CHECK(count_labels(d, "datum") == 1);
+            CHECK(missing_mark(d, plan.shown[k], project) == "");
         }
     }
     CHECK(drawn > 200);
