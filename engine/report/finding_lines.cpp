@@ -54,9 +54,16 @@ Lines text_lines(std::string_view text, std::size_t columns) {
     return lines;
 }
 
+// A message that ends in a line set in, a list of figures, takes no full stop.
+std::string told(const std::string& message) {
+    const std::size_t line_end = message.rfind('\n');
+    const bool ends_in_list = line_end != std::string::npos && line_end + 1 < message.size() && message[line_end + 1] == ' ';
+    return ends_in_list ? capital(message) : sentence(message);
+}
+
 Lines lines_of(const Finding& finding, const std::string& file_name, std::string_view label, std::size_t label_columns) {
     const std::size_t columns = kTextColumns - label_columns;
-    Lines lines = text_lines(sentence(finding.message), columns);
+    Lines lines = text_lines(told(finding.message), columns);
     if (!finding.fix.empty()) append_lines(lines, text_lines(sentence(finding.fix), columns));
     const std::string tail = place_and_code(finding, file_name);
     if (!lines.empty() && columns_of(lines.back()) + kTailGap + columns_of(tail) <= columns) {

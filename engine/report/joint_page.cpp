@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
@@ -14,8 +15,7 @@
 namespace boardring {
 namespace {
 
-constexpr std::size_t kFirstColumn = 24;
-constexpr std::size_t kColumn = 17;
+constexpr std::size_t kColumnGap = 4;
 constexpr std::size_t kUnitEnd = 90;
 
 // The parts of a project the wording needs; a joint alone has no more.
@@ -60,10 +60,22 @@ std::string bevel_words(const EndCut& cut, const Project& project) {
                         : fmt::format("{} in {}", shown(base, project), shown(base * base / rise, project));
 }
 
-std::string row(const char* name, const std::string& first, const std::string& second, const std::string& note) {
-    std::string line = padded(name, kFirstColumn) + padded(first, kColumn) + padded(second, kColumn) + note;
-    line.erase(line.find_last_not_of(' ') + 1);
-    return line;
+using Row = std::array<std::string, 4>;  // what, first board, second board, a word on it
+
+Lines table(const std::vector<Row>& rows) {
+    std::array<std::size_t, 3> widths{};
+    for (const Row& row : rows) {
+        for (std::size_t c = 0; c < widths.size(); ++c) widths[c] = std::max(widths[c], columns_of(row[c]));
+    }
+    Lines lines;
+    for (const Row& row : rows) {
+        std::string line;
+        for (std::size_t c = 0; c < widths.size(); ++c) line += padded(row[c], widths[c] + kColumnGap);
+        line += row.back();
+        line.erase(line.find_last_not_of(' ') + 1);
+        lines.push_back(line);
+    }
+    return lines;
 }
 
 std::string way(double mm, const char* forward, const char* back) {
@@ -162,9 +174,8 @@ std::string check_words(const JointAskedAlone& asked, const Project& project) {
 std::string joint_page(const JointAskedAlone& asked) {
     const Project project = as_project(asked);
     const bool inward = asked.interior_deg > 180.0;
-    const std::string title = fmt::format(
-        "CORNER OF {}{}, boards {} and {} wide in the joint, {}", show_angle(asked.interior_deg, 2), inward ? " (IN-CORNER)" : "",
-        shown(asked.width_mm[0], project), shown(asked.width_mm[1], project), kind_words(asked.kind));
+    const std::string title = fmt::format("CORNER OF {}{}, boards {} and {} wide, {}", show_angle(asked.interior_deg, 2), inward ? " (IN-CORNER)" : "",
+                                          shown(asked.width_mm[0], project), shown(asked.width_mm[1], project), kind_words(asked.kind));
     const std::string unit = unit_words(asked.unit);
     Lines lines{fmt::format("{}  {}", padded(title, kUnitEnd - 2 - unit.size()), unit), ""};
     const EndCut& first = asked.cuts.before;
@@ -174,16 +185,14 @@ std::string joint_page(const JointAskedAlone& asked) {
         const double away = shown_away_deg(cut.saw_deg, project);
         return show_angle(from_edge ? away : 90.0 - away, 2);
     };
-    lines.push_back(row("", board_name(asked, 0, project), board_name(asked, 1, project), ""));
-    lines.push_back(row("  set the saw to", show_setting(first.saw_deg, project), show_setting(second.saw_deg, project),
-                        from_edge ? "90 is a square cut" : "0 is a square cut"));
-    lines.push_back(row(from_edge ? "  away from square" : "  bevel on the edge", edge(first), edge(second),
-                        from_edge ? "what other saws show" : "90 less the setting"));
-    lines.push_back(
-        row("  longer side", longer_side(first, project), longer_side(second, project), inward ? "IN-CORNER: look twice" : ""));
-    lines.push_back(row("  bevel by rise", bevel_words(first, project), bevel_words(second, project), ""));
-    lines.push_back(row("  sloping face", shown(first.face_mm, project), shown(second.face_mm, project),
-                        asked.kind == JointKind::mitre ? "equal on both" : ""));
+    append_lines(lines, table({
+        {"", board_name(asked, 0, project), board_name(asked, 1, project), ""},
+        {"  set the saw to", show_setting(first.saw_deg, project), show_setting(second.saw_deg, project), from_edge ? "90 is a square cut" : "0 is a square cut"},
+        {from_edge ? "  away from square" : "  bevel on the edge", edge(first), edge(second), from_edge ? "what other saws show" : "90 less the setting"},
+        {"  longer side", longer_side(first, project), longer_side(second, project), inward ? "IN-CORNER: look twice" : ""},
+        {"  bevel by rise", bevel_words(first, project), bevel_words(second, project), ""},
+        {"  sloping face", shown(first.face_mm, project), shown(second.face_mm, project), asked.kind == JointKind::mitre ? "equal on both" : ""},
+    }));
     lines.emplace_back();
     append_lines(lines, asked.kind == JointKind::mitre ? mitre_steps(asked, project) : other_steps(asked, project));
     append_lines(lines, labelled("CHECK", check_words(asked, project)));

@@ -317,6 +317,7 @@ std::string lap_words(const Plan& plan) {
 
 bool shows_rises(const Plan& plan) {
     constexpr std::size_t kMostInASentence = 4;
+    if (plan.project.unit == Unit::foot) return false;  // feet, inches and fractions leave no room for two more columns
     std::size_t settings = 0;
     for (const SettingGroup& group : plan.cut_list->settings) {
         if (!group.cuts.empty() && shown_away_deg(group.setting_deg, plan.project) > 0.0) ++settings;

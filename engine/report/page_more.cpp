@@ -78,8 +78,7 @@ Lines marks(const Plan& plan) {
                             shown(at.bevel_rise_mm, project), shown(end.face_mm, project), longer_words(end, project)});
         }
     }
-    Lines lines{"MARKS  from the datum, a square line at the leftmost mark; outside edge to you. All from that one line,",
-                "       never from each other. \"face\" is the sawn length: at a mitre both boards have the same."};
+    Lines lines = labelled("MARKS", "from the datum, a square line at the leftmost mark, outside edge to you; all from that one line. \"face\" is the sawn length: at a mitre both boards have the same.");
     append_lines(lines, table({"end", "side", "inside mark", "outside mark", "set", "edge angle",
                                fmt::format("rise in {}", shown(project.tools.bevel_base_mm, project)), "face", "longer"},
                               rows));
@@ -100,9 +99,8 @@ Lines square_lines(const Plan& plan) {
         }
     }
     if (rows.empty()) return {};
-    Lines lines{"SQUARE LINE  square a line across at \"at\" from the datum. Along the outside edge step \"first\" into the",
-                "             board (minus: towards the corner), then \"second\" back towards the corner (minus: into",
-                "             the board). Join that point with the inside end of the square line."};
+    Lines lines = labelled("SQUARE LINE", "across at \"at\" from the datum. From it along the outside edge step \"first\" into the board (minus: towards the corner), then \"second\" back "
+                                          "towards the corner (minus: into the board). Join that point with the inside end of the square line.", kLabelColumns + 2);
     append_lines(lines, table({"end", "at", "first", "second", ""}, rows));
     return lines;
 }
@@ -177,7 +175,7 @@ Lines settings(const Plan& plan) {
                         std::to_string(group.left), std::to_string(group.right),
                         group.test_pair_deg && !square ? show_angle(*group.test_pair_deg, 1) : "", note});
     }
-    Lines lines{"CUTS BY SETTING  lefts and rights with the longer edge to you; \"test\": two test cuts together make this."};
+    Lines lines{"CUTS BY SETTING  left, right: with the longer edge to you; test: two test cuts together make this."};
     append_lines(lines, table({"set", "exact", "cuts", "left", "right", "test", "ends"}, rows));
     return lines;
 }

@@ -99,12 +99,13 @@ void draw_side(Sheet& sheet, Cell a, Cell b, double middle) {
 }
 
 // In the line of a level side; beside the middle of any other, on its outer hand: the free place nearest to a little way out.
-bool write_number(Sheet& sheet, Cell a, Cell b, bool clockwise, const std::string& number) {
+std::optional<Cell> write_number(Sheet& sheet, Cell a, Cell b, bool clockwise, const std::string& number) {
     const int length = static_cast<int>(number.size());
     const int down = b.row - a.row, across = b.column - a.column;
     if (down == 0 && std::abs(across) >= length + 3) {
-        sheet.write({std::min(a.column, b.column) + (std::abs(across) - length + 1) / 2, a.row}, number);
-        return true;
+        const Cell inside{std::min(a.column, b.column) + (std::abs(across) - length + 1) / 2, a.row};
+        sheet.write(inside, number);
+        return inside;
     }
     // Measured in columns, y down. The middle of the ring is at the left hand of the walk (clockwise: at the right).
     const double foot = is_steep(a, b) ? 0.0 : 1.0;  // level lines run along the foot of their cells
@@ -130,9 +131,8 @@ bool write_number(Sheet& sheet, Cell a, Cell b, bool clockwise, const std::strin
             }
         }
     }
-    if (!best) return false;
-    sheet.write(*best, number);
-    return true;
+    if (best) sheet.write(*best, number);
+    return best;
 }
 
 struct Layout {
@@ -169,20 +169,34 @@ Layout lay_out(const std::vector<Vec2>& corners, int rows, double cell_height) {
     return layout;
 }
 
+// A name stands where it was written, whole, and touches no other name.
+bool is_intact(const Sheet& sheet, Cell at, const std::string& name) {
+    for (std::size_t i = 0; i < name.size(); ++i) {
+        const Cell c{at.column + static_cast<int>(i), at.row};
+        if (!sheet.holds(c) || sheet.at(c) != name[i]) return false;
+    }
+    const Cell before{at.column - 1, at.row}, after{at.column + static_cast<int>(name.size()), at.row};
+    return !(sheet.holds(before) && is_name(sheet.at(before))) && !(sheet.holds(after) && is_name(sheet.at(after)));
+}
+
 std::optional<std::vector<std::string>> draw(const Layout& layout, std::size_t sides, bool clockwise) {
-    Sheet sheet{layout.columns, layout.rows,
-                std::vector<std::string>(static_cast<std::size_t>(layout.rows),
-                                         std::string(static_cast<std::size_t>(layout.columns), ' '))};
+    const auto columns = static_cast<std::size_t>(layout.columns), rows = static_cast<std::size_t>(layout.rows);
+    Sheet sheet{layout.columns, layout.rows, std::vector<std::string>(rows, std::string(columns, ' '))};
     const std::size_t corners = layout.corners.size();
     const auto second = [&](std::size_t k) { return layout.corners[(k + 1) % corners]; };
     for (std::size_t k = 0; k < sides; ++k) draw_side(sheet, layout.corners[k], second(k), layout.middle);
+    for (std::size_t c = 0; c < corners; ++c) sheet.write(layout.corners[c], corner_letter(c));
+    std::vector<Cell> numbers;
+    for (std::size_t k = 0; k < sides; ++k) {
+        const std::optional<Cell> at = write_number(sheet, layout.corners[k], second(k), clockwise, board_number(k));
+        if (!at) return std::nullopt;
+        numbers.push_back(*at);
+    }
     for (std::size_t c = 0; c < corners; ++c) {
-        const char old = sheet.at(layout.corners[c]);
-        if (old >= 'A' && old <= 'Z') return std::nullopt;
-        sheet.write(layout.corners[c], corner_letter(c));
+        if (!is_intact(sheet, layout.corners[c], corner_letter(c))) return std::nullopt;
     }
     for (std::size_t k = 0; k < sides; ++k) {
-        if (!write_number(sheet, layout.corners[k], second(k), clockwise, board_number(k))) return std::nullopt;
+        if (!is_intact(sheet, numbers[k], board_number(k))) return std::nullopt;
     }
     return sheet.cells;
 }

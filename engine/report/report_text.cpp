@@ -17,6 +17,8 @@ namespace {
 
 constexpr std::size_t kManyBoards = 8;  // up to these every board has its own row as long as it can
 constexpr std::size_t kPageLines = 39;  // under 40, so that a page fits a sheet and most terminals
+// A page runs on rather than hide a board of a ring that people build: the table is what they came for.
+constexpr std::size_t kEveryBoardShown = 12;
 
 // How much room each part of a page gets.
 struct Fit {
@@ -90,17 +92,12 @@ void give_up(Fit& fit, std::size_t what, const Plan& plan) {
             fit.noted = 0;
             break;
         case 13:
-            fit.grouped = true;
-            fit.most_rows = 8;
-            break;
-        case 14:
             fit.decide = fit.care = 0;
             break;
-        case 15:
-            fit.most_rows = 5;
-            break;
-        default:
-            fit.most_rows = 2;
+        default:  // rows, of large rings only
+            if (plan.shown.size() <= kEveryBoardShown) break;
+            fit.grouped = true;
+            fit.most_rows = what == 14 ? 8 : what == 15 ? 5 : 2;
             break;
     }
 }
