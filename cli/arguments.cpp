@@ -9,7 +9,7 @@
 namespace boardring::cli {
 namespace {
 
-constexpr std::array<std::string_view, 4> kCommands{"plan", "check", "joint", "explain"};
+constexpr std::array<std::string_view, 5> kCommands{"plan", "check", "joint", "buy", "explain"};
 
 constexpr const char* kHowToStart =
     "boardring plans frames of boards: every mark, slope and length of a ring that closes.\n"
@@ -53,6 +53,13 @@ void describe(CLI::App& app, Arguments& a) {
     joint->add_option("--units", a.unit, "mm, cm, m, in or ft for numbers without their own")->type_name("UNIT");
     joint->callback([&a] { a.command = Command::joint; });
 
+    CLI::App* buy = app.add_subcommand("buy", "what to buy and how to saw it, for one project or several together");
+    buy->add_option("FILE", a.files, "project files; the same file twice builds it twice");
+    buy->add_option("--time-limit", a.time_limit_s, "seconds to look for a cheaper plan (default 10)")
+        ->check(CLI::Range(0.0, 86400.0))
+        ->type_name("SECONDS");
+    buy->callback([&a] { a.command = Command::buy; });
+
     CLI::App* explain = app.add_subcommand("explain", "what a finding means and what to do about it");
     explain->add_option("CODE", a.code, "the small word at the end of a finding; without it, all of them");
     explain->callback([&a] { a.command = Command::explain; });
@@ -67,7 +74,7 @@ ParsedArguments parse_arguments(int argc, const char* const* argv) {
         // The library would only say that a command is missing; a maker wants to know which word was meant.
         const std::string near = nearest_word(word, {kCommands.begin(), kCommands.end()});
         std::string text = "I don't know the command \"" + std::string(word.substr(0, 40)) + "\".";
-        text += near.empty() ? " I know plan, check, joint and explain.\n" : " Did you mean: boardring " + near + "\n";
+        text += near.empty() ? " I know plan, check, joint, buy and explain.\n" : " Did you mean: boardring " + near + "\n";
         return {std::nullopt, text, 2};
     }
 

@@ -1,10 +1,11 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, explain };
+enum class Command { none, plan, check, joint, buy, explain };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
@@ -13,6 +14,8 @@ struct Arguments {
     std::optional<std::string> out;  ///< plan: folder for the files; "" = one named after the project
     bool json = false;               ///< plan: plan.json to standard output instead of the page
     bool more = false;
+    std::vector<std::string> files;  ///< buy: projects pooled into one purchase
+    double time_limit_s = 10.0;      ///< buy: seconds to look for a cheaper plan
     std::string corner;              ///< joint
     std::string boards;
     std::string kind = "mitre";

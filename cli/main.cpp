@@ -13,6 +13,7 @@ int run(const boardring::cli::Arguments& arguments) {
         case Command::plan: return run_plan(arguments);
         case Command::check: return run_check(arguments);
         case Command::joint: return run_joint(arguments);
+        case Command::buy: return run_buy(arguments);
         case Command::explain: return run_explain(arguments);
         case Command::none: break;
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/quoted.hpp"
 #include "plan/plan.hpp"
 #include "plan/show.hpp"
 
@@ -25,21 +26,22 @@ void warn_of_the_last_joint(Plan& plan) {
 void warn_of_soil(Plan& plan) {
     const Project& project = plan.project;
     if (!plan.totals->volume_l) return;
-    constexpr double kTallMm = 600.0;   // common practice: above this a soil wall is somebody's design work
-    constexpr double kLongMm = 1500.0;  // common practice: ties over 1.2 to 1.5 m
+    const bool feet = project.unit == Unit::inch || project.unit == Unit::foot;
+    const double tall_mm = feet ? 24.0 * 25.4 : 600.0;   // common practice: above this a soil wall is somebody's design work
+    const double long_mm = feet ? 60.0 * 25.4 : 1500.0;  // common practice: ties over 1.2 to 1.5 m
     const LengthStyle style = project.style();
-    if (plan.totals->height_mm > kTallMm) {
+    if (plan.totals->height_mm > tall_mm) {
         plan.findings.push_back({Severity::caution, "care.soil-height", "/boards/courses",
                                  fmt::format("the sides stand {} high; soil behind more than {} pushes hard when wet",
-                                             show_length_unit(plan.totals->height_mm, style), show_length_unit(kTallMm, style)),
+                                             show_length_unit(plan.totals->height_mm, style), show_length_unit(tall_mm, style)),
                                  "ask an engineer or your building office before filling it"});
     }
     for (std::size_t k = 0; k < plan.shown.size(); ++k) {
-        if (plan.shown[k].inside_length_mm <= kLongMm) continue;
+        if (plan.shown[k].inside_length_mm <= long_mm) continue;
         plan.findings.push_back({Severity::caution, "care.long-side", project.boards[k].pointer,
                                  fmt::format("board {} is {} long inside; wet soil bows sides longer than about {}", board_number(k),
-                                             show_length_unit(plan.shown[k].inside_length_mm, style), show_length_unit(kLongMm, style)),
-                                 "tie it to the opposite board, or stake it, about every 1.2 m (4 ft)"});
+                                             show_length_unit(plan.shown[k].inside_length_mm, style), show_length_unit(long_mm, style)),
+                                 feet ? "tie it to the opposite board, or stake it, about every 4 ft" : "tie it to the opposite board, or stake it, about every 1.2 m"});
         break;  // one word is enough: the longest sides all read the same
     }
 }
@@ -49,7 +51,7 @@ void warn_of_treated_wood(Plan& plan) {
         const Stock& stock = plan.project.stock[s];
         if (stock.species.find("treated") == std::string::npos) continue;
         plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock/" + stock.name + "/species",
-                                 fmt::format("{} is treated wood", stock.name),
+                                 fmt::format("the boards called {} are {}", quoted(stock.name), quoted(stock.species)),
                                  "mask, goggles and gloves when sawing; brush preservative on cut ends; never burn the offcuts; ask your "
                                  "supplier before growing food beside it"});
     }
@@ -77,6 +79,11 @@ Plan make_plan(const Project& project) {
     plan.assembly = plan_assembly(project, *plan.frame);
     plan.totals = total_up(project, *plan.frame);
     plan.closure = close_frame(project, *plan.frame);
+
+    BuyingLimits limits;
+    limits.steps = kBuyingStepsOfPlan;
+    plan.buying = plan_buying({{&plan.project, &*plan.frame, &*plan.cut_list, 1}}, limits);
+    append(plan.findings, check_buying({&project}, *plan.buying));
 
     warn_of_the_last_joint(plan);
     warn_of_soil(plan);

@@ -11,6 +11,7 @@
 #include "cutlist/cut_list.hpp"
 #include "frame/frame.hpp"
 #include "outline/outline.hpp"
+#include "plan/buying_plan.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -78,6 +79,7 @@ struct Plan {
     std::optional<Closure> closure;
     std::optional<Assembly> assembly;
     std::optional<Totals> totals;
+    std::optional<Buying> buying;     ///< a part of its own: nothing else depends on it
 
     [[nodiscard]] bool complete() const { return closure.has_value(); }
 };

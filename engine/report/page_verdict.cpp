@@ -7,6 +7,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "report/buying_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/picture.hpp"
 #include "report/plan_view.hpp"
@@ -21,6 +22,7 @@ constexpr std::size_t kMostTitle = 48;
 constexpr std::size_t kMostAnglesListed = 10;
 constexpr std::size_t kMostEndsNamed = 4;
 constexpr std::size_t kMostSettingsListed = 6;
+constexpr std::size_t kMostSettingsBeyond = 4;
 constexpr std::size_t kMostSectionsTold = 3;
 constexpr std::size_t kSeenColumns = 20;  // left of the picture
 constexpr std::size_t kPictureColumns = 42;
@@ -330,6 +332,11 @@ Lines sawing_lines(const Plan& plan) {
     for (const std::string& part : near) can = fmt::format("{}; {}", can, part);
     if (beyond.empty()) return labelled("CAN BE SAWN.", can.empty() ? "Every cut is square." : sentence(can), kVerdictColumns);
     const SawWay::Motion motion = on_edge ? SawWay::Motion::tilt : SawWay::Motion::swing;
+    if (beyond.size() > kMostSettingsBeyond) {  // a page names the mildest; the table marks every one
+        const std::string more = fmt::format("{} more", beyond.size() - kMostSettingsBeyond);
+        beyond.resize(kMostSettingsBeyond);
+        beyond.push_back(more);
+    }
     std::string cannot = fmt::format("Beyond it: {}; your saw {} to {}.", and_list(beyond), on_edge ? "tilts" : "swings",
                                      show_angle(on_scale_deg(limit_of(tools, motion), tools)));
     if (!can.empty()) cannot = fmt::format("{} The others: {}.", cannot, can);
@@ -337,6 +344,9 @@ Lines sawing_lines(const Plan& plan) {
 }
 
 Lines buying_lines(const Plan& plan) {
+    if (plan.buying && plan.buying->has_offers()) {
+        return labelled("BUY.", bought_words(*plan.buying, {&plan.project}), kVerdictColumns);
+    }
     const std::vector<SectionTotal>& sections = plan.cut_list->sections;
     std::vector<std::string> wants;
     bool tests = false;

@@ -27,8 +27,7 @@ CLI_MAY_USE = ["base", "plan", "io", "report"]
 # header prefix -> (rooms whose .cpp files may include it)
 FENCED = {
     "nlohmann/": ["io"],
-    "boost/": ["frame", "outline"],
-    "Eigen/": ["closure", "outline"],
+    "boost/": ["frame"],
     "Clp": ["stock"],
     "Coin": ["stock"],
     "CLI/": ["cli"],

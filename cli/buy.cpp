@@ -1,0 +1,62 @@
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdio>
+#include <deque>
+#include <string>
+#include <vector>
+
+#include "commands.hpp"
+#include "plan/buying_plan.hpp"
+#include "project_input.hpp"
+#include "report/buying_text.hpp"
+
+namespace boardring::cli {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+/// A line on standard error now and then while the search takes its time, only where somebody is watching.
+BuyingLimits limits_for(double seconds, Clock::time_point start) {
+    BuyingLimits limits;
+    limits.keep_going = [seconds, start] { return std::chrono::duration<double>(Clock::now() - start).count() < seconds; };
+    if (isatty(fileno(stderr)) != 0) {
+        limits.progress = [start](double best, double bound) {
+            if (Clock::now() - start < std::chrono::seconds(1)) return;
+            fmt::print(stderr, "best so far {:.2f}, no plan can be below {:.2f}\n", best, bound);
+        };
+    }
+    return limits;
+}
+
+}  // namespace
+
+int run_buy(const Arguments& arguments) {
+    const std::vector<std::string> names = arguments.files.empty() ? std::vector<std::string>{""} : arguments.files;
+    std::deque<Planned> planned;
+    for (const std::string& name : names) {
+        planned.push_back(plan_project(name));
+        const Planned& last = planned.back();
+        if (last.exit_code == 2) return 2;
+        if (last.exit_code != 0) {
+            fmt::print(stderr, "{} has errors; first: boardring check {}\n", last.file_name, last.project_name);
+            return last.exit_code;
+        }
+    }
+    std::vector<FrameToBuy> frames;
+    std::vector<const Project*> projects;
+    for (const Planned& one : planned) {
+        frames.push_back({&one.plan.project, &*one.plan.frame, &*one.plan.cut_list, 1});
+        projects.push_back(&one.plan.project);
+    }
+    const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));
+    fmt::print("{}", buying_page(buying, projects));
+    for (const Finding& finding : check_buying(projects, buying)) {
+        fmt::print("\n{}: {}.\n  {}.  {}\n", finding.severity == Severity::warning ? "Decide" : "Take care", finding.message, finding.fix,
+                   finding.code);
+    }
+    return 0;
+}
+
+}  // namespace boardring::cli

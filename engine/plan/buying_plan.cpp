@@ -1,0 +1,254 @@
+#include "plan/buying_plan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/angle.hpp"
+#include "base/names.hpp"
+#include "cutlist/grouping.hpp"
+
+namespace boardring {
+namespace {
+
+/// A second opinion that only compares may be a quick one.
+constexpr std::uint64_t kStepsOfBoxes = 20'000'000;
+
+/// A piece of the ring: inside is the strip's upper edge, the first corner lies at the left.
+StripPiece strip_of(const Board& board, std::size_t count) {
+    return {(board.inside_length_mm() + board.outside_length_mm()) / 2.0, board.ends[0].run_mm, -board.ends[1].run_mm, count};
+}
+
+StripPiece strip_of(const PieceAsked& piece, double width_mm) {
+    const double left = width_mm * std::tan(radians(piece.left_saw_deg));
+    const double right = width_mm * std::tan(radians(piece.right_saw_deg));
+    const double inside = piece.length_mm - std::max(0.0, left) - std::max(0.0, right);
+    return {inside + (left + right) / 2.0, left, -right, piece.count};
+}
+
+bool same_section(const Project& one, std::size_t stock, const Project& other, std::size_t other_stock) {
+    const Stock& a = one.stock[stock];
+    const Stock& b = other.stock[other_stock];
+    return a.name == b.name && a.width_mm == b.width_mm && a.thickness_mm == b.thickness_mm && a.surface == b.surface &&
+           one.lie == other.lie;
+}
+
+bool same_offer(const BarOffer& one, const BarOffer& other) {
+    return one.length_mm == other.length_mm && one.price == other.price && one.count == other.count && one.offcut == other.offcut;
+}
+
+void add_offers(const Stock& stock, std::vector<BarOffer>& offers, std::size_t own_from) {
+    for (const StockLength& length : stock.lengths) {
+        const BarOffer offer{length.length_mm, length.price, length.count, length.offcut};
+        const auto end = offers.begin() + static_cast<std::ptrdiff_t>(own_from);
+        if (std::none_of(offers.begin(), end, [&](const BarOffer& o) { return same_offer(o, offer); })) offers.push_back(offer);
+    }
+}
+
+class Collector {
+public:
+    explicit Collector(const std::vector<FrameToBuy>& frames) : frames_(frames) {}
+
+    Buying collect() {
+        for (std::size_t f = 0; f < frames_.size(); ++f) {
+            for (const SectionTotal& total : frames_[f].cut_list->sections) {
+                if (total.stock) add_section(f, total);
+            }
+        }
+        return std::move(buying_);
+    }
+
+private:
+    SectionPurchase& section_for(std::size_t f, std::size_t stock) {
+        const Project& project = *frames_[f].project;
+        for (SectionPurchase& known : buying_.sections) {
+            if (same_section(*frames_[known.frame].project, known.stock, project, stock)) return known;
+        }
+        const Stock& s = project.stock[stock];
+        SectionPurchase fresh;
+        fresh.frame = f;
+        fresh.stock = stock;
+        fresh.section.strip.width_mm = project.lie == Lie::flat ? s.width_mm : s.thickness_mm;
+        fresh.section.strip.kerf_mm = project.tools.kerf_mm;
+        fresh.section.strip.turnings = allowed_turnings(s.surface, project.lie);
+        fresh.section.end_trim_mm = s.end_trim_mm;
+        buying_.sections.push_back(std::move(fresh));
+        return buying_.sections.back();
+    }
+
+    void add_section(std::size_t f, const SectionTotal& total) {
+        const FrameToBuy& job = frames_[f];
+        SectionPurchase& purchase = section_for(f, *total.stock);
+        add_offers(job.project->stock[*total.stock], purchase.section.offers, purchase.section.offers.size());
+        const PieceGroup* commonest = nullptr;
+        for (const PieceGroup& group : job.cut_list->groups) {
+            if (group.members.empty() || job.project->boards[group.members.front().board].stock != total.stock) continue;
+            add_group(f, group, purchase);
+            if (commonest == nullptr || group.count > commonest->count) commonest = &group;
+        }
+        for (std::size_t p = 0; p < job.project->pieces.size(); ++p) {
+            if (job.project->pieces[p].stock != *total.stock) continue;
+            StripPiece piece = strip_of(job.project->pieces[p], purchase.section.strip.width_mm);
+            piece.count *= job.copies;
+            add(purchase, piece, {BoughtPiece::What::extra, f, {}, p});
+        }
+        if (commonest != nullptr && job.project->wanted.spares > 0) {
+            const std::size_t board = commonest->members.front().board;
+            add(purchase, strip_of(job.frame->boards[board], job.project->wanted.spares), {BoughtPiece::What::spare, f, {board}, 0});
+        }
+        if (total.test_pieces > 0) {  // the same two serve every copy
+            // test_mm holds both saw cuts of each; one of them is the cut between two pieces, which the bar counts itself.
+            const double length = total.test_mm / static_cast<double>(total.test_pieces) - job.project->tools.kerf_mm;
+            add(purchase, {length, 0.0, 0.0, total.test_pieces}, {BoughtPiece::What::test, f, {}, 0});
+        }
+    }
+
+    void add_group(std::size_t f, const PieceGroup& group, SectionPurchase& purchase) {
+        const FrameToBuy& job = frames_[f];
+        const Wanted& wanted = job.project->wanted;
+        const std::size_t fit_last = wanted.fit_last.value_or(job.frame->boards.size() - 1);
+        std::vector<std::size_t> alike;
+        for (const GroupMember& member : group.members) {
+            if (member.board == fit_last && wanted.leave_long_mm > 0.0) {
+                StripPiece longer = strip_of(job.frame->boards[fit_last], job.project->courses * job.copies);
+                longer.length_mm += wanted.leave_long_mm;
+                add(purchase, longer, {BoughtPiece::What::board, f, {fit_last}, 0});
+            } else {
+                alike.push_back(member.board);
+            }
+        }
+        if (alike.empty()) return;
+        const std::size_t count = alike.size() * job.project->courses * job.copies;
+        add(purchase, strip_of(job.frame->boards[group.members.front().board], count), {BoughtPiece::What::board, f, alike, 0});
+    }
+
+    static void add(SectionPurchase& purchase, const StripPiece& piece, BoughtPiece name) {
+        if (piece.count == 0) return;
+        purchase.section.pieces.push_back(piece);
+        purchase.names.push_back(std::move(name));
+    }
+
+    const std::vector<FrameToBuy>& frames_;
+    Buying buying_;
+};
+
+/// Every piece as the box round its long points.
+std::optional<double> price_as_boxes(const SectionPurchase& purchase, const BuyingLimits& limits) {
+    BuyingSection boxes = purchase.section;
+    bool slanted = false;
+    for (StripPiece& piece : boxes.pieces) {
+        slanted = slanted || piece.left_run_mm != 0.0 || piece.right_run_mm != 0.0;
+        piece.length_mm += (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
+        piece.left_run_mm = piece.right_run_mm = 0.0;
+    }
+    if (!slanted) return std::nullopt;
+    const SectionBuy buy = buy_section(boxes, {kStepsOfBoxes, limits.most_listed, limits.keep_going, {}});
+    if (buy.outcome != BuyingOutcome::cheapest) return std::nullopt;
+    return buy.price;
+}
+
+std::string piece_words(const BoughtPiece& name, const Project& project) {
+    switch (name.what) {
+        case BoughtPiece::What::board: return "board " + board_number(name.boards.front());
+        case BoughtPiece::What::spare: return "a spare for board " + board_number(name.boards.front());
+        case BoughtPiece::What::extra: return project.pieces[name.extra].name;
+        case BoughtPiece::What::test: return "a test piece";
+    }
+    return "";
+}
+
+double long_point_of(const StripPiece& piece) {
+    return piece.length_mm + (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
+}
+
+void tell_too_long(const Project& project, const SectionPurchase& purchase, Findings& findings) {
+    const LengthStyle style = project.style();
+    const Stock& stock = project.stock[purchase.stock];
+    double longest_board = 0.0;
+    for (const BarOffer& offer : purchase.section.offers) longest_board = std::max(longest_board, offer.length_mm);
+    for (const std::size_t p : purchase.buy.too_long) {
+        const BoughtPiece& name = purchase.names[p];
+        const double length = long_point_of(purchase.section.pieces[p]);
+        const bool only_the_trim = length <= longest_board + kFitMm;
+        const double trim = 2.0 * purchase.section.end_trim_mm;
+        findings.push_back(
+            {Severity::warning, "buy.piece-too-long", "/stock/" + stock.name + "/lengths",
+             fmt::format("{} is {} long and fits no board of {}: the longest gives {}{}", piece_words(name, project),
+                         show_length_unit(length, style), stock.name, show_length_unit(purchase.buy.longest_usable_mm, style),
+                         only_the_trim ? fmt::format(" once {} is trimmed off both ends", show_length_unit(trim, style)) : ""),
+             only_the_trim ? fmt::format("look for a board of {} or more, or, if both its ends are sound, give \"end_trim\": 0",
+                                         show_length_unit(length + trim, style))
+                           : fmt::format("ask for {} or more, or join it from two pieces well away from its ends, over a support",
+                                         show_length_unit(length + trim, style))});
+    }
+}
+
+void tell_tight(const Project& project, const SectionPurchase& purchase, Findings& findings) {
+    const LengthStyle style = project.style();
+    const Stock& stock = project.stock[purchase.stock];
+    for (const CutBar& bar : purchase.buy.bars) {
+        const BarOffer& offer = purchase.section.offers[bar.offer];
+        const double slack = usable_mm(purchase.section, offer) - bar.used_mm;
+        if (slack >= kTightMm) continue;
+        findings.push_back({Severity::caution, "buy.tight-board", "/stock/" + stock.name + "/lengths",
+                            fmt::format("a board of {} is filled to its end: {} to spare", show_length_unit(offer.length_mm, style),
+                                        show_small(std::max(0.0, slack), style)),
+                            "measure the board before you buy it; if it is short, or one end is split, take the next length"});
+        break;  // one word a section: the others read the same
+    }
+}
+
+void tell_short_rests(const Project& project, const SectionPurchase& purchase, Findings& findings) {
+    const LengthStyle style = project.style();
+    const Stock& stock = project.stock[purchase.stock];
+    const double hold = project.tools.hold_length_mm;
+    for (const CutBar& bar : purchase.buy.bars) {
+        const BarOffer& offer = purchase.section.offers[bar.offer];
+        const double piece = long_point_of(purchase.section.pieces[bar.pieces.back().kind]);
+        const double rest = piece + bar.left_over_mm + (offer.offcut ? 0.0 : purchase.section.end_trim_mm);
+        if (bar.pieces.size() < 2 || rest >= hold || piece + kFitMm >= hold) continue;
+        findings.push_back({Severity::caution, "buy.short-rest", "/stock/" + stock.name + "/lengths",
+                            fmt::format("the last cut of a board of {} is made on a rest of {}; you hold no less than {}",
+                                        show_length_unit(offer.length_mm, style), show_length_unit(rest, style),
+                                        show_length_unit(hold, style)),
+                            "cut the short piece first, from the end of the whole board, or clamp the rest to a longer strip"});
+        break;
+    }
+}
+
+}  // namespace
+
+Buying plan_buying(const std::vector<FrameToBuy>& frames, const BuyingLimits& limits) {
+    Buying buying = Collector(frames).collect();
+    for (SectionPurchase& purchase : buying.sections) {
+        purchase.buy = buy_section(purchase.section, limits);
+        if (!purchase.buy.bars.empty()) purchase.as_boxes = price_as_boxes(purchase, limits);
+    }
+    return buying;
+}
+
+Findings check_buying(const std::vector<const Project*>& projects, const Buying& buying) {
+    Findings findings;
+    for (const SectionPurchase& purchase : buying.sections) {
+        const Project& project = *projects[purchase.frame];
+        const LengthStyle style = project.style();
+        tell_too_long(project, purchase, findings);
+        if (purchase.buy.outcome == BuyingOutcome::too_few) {
+            const Stock& stock = project.stock[purchase.stock];
+            double longest = 0.0;
+            for (const BarOffer& offer : purchase.section.offers) longest = std::max(longest, offer.length_mm);
+            findings.push_back(
+                {Severity::warning, "buy.too-few-boards", "/stock/" + stock.name + "/lengths",
+                 fmt::format("the boards of {} you listed {} all pieces", stock.name,
+                             purchase.buy.too_few_proven ? "cannot hold" : "do not hold, as far as I looked,"),
+                 fmt::format("get {} more of {}, or leave out \"count\" where the yard has enough", purchase.buy.bars_missing,
+                             show_length_unit(longest, style))});
+        }
+        tell_tight(project, purchase, findings);
+        tell_short_rests(project, purchase, findings);
+    }
+    return findings;
+}
+
+}  // namespace boardring

@@ -1,0 +1,71 @@
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "base/finding.hpp"
+#include "cutlist/cut_list.hpp"
+#include "frame/frame.hpp"
+#include "project/project.hpp"
+#include "stock/buying.hpp"
+
+namespace boardring {
+
+/// One frame to buy for, and how often it is built.
+struct FrameToBuy {
+    const Project* project = nullptr;
+    const Frame* frame = nullptr;
+    const CutList* cut_list = nullptr;
+    std::size_t copies = 1;
+};
+
+/// What a piece on a bought board is for.
+struct BoughtPiece {
+    enum class What { board, extra, spare, test };
+    What what = What::board;
+    std::size_t frame = 0;              ///< index into the frames bought for
+    std::vector<std::size_t> boards;    ///< boards of the ring that are cut alike, ascending; what = board or spare
+    std::size_t extra = 0;              ///< index into Project::pieces; what = extra
+};
+
+/// Boards of one section, with everything cut from them.
+struct SectionPurchase {
+    std::size_t frame = 0;              ///< the first frame that uses it
+    std::size_t stock = 0;              ///< index into that project's stock
+    BuyingSection section;              ///< upper edge of the strip = inside of a piece that is not turned
+    std::vector<BoughtPiece> names;     ///< of section.pieces
+    SectionBuy buy;
+    std::optional<double> as_boxes;     ///< price, or length, if every piece were bought as the box round its long points
+};
+
+/// The purchase for one or more frames.
+struct Buying {
+    std::vector<SectionPurchase> sections;  ///< in the order of the cut lists
+    [[nodiscard]] bool has_offers() const {
+        for (const SectionPurchase& s : sections) {
+            if (s.buy.outcome != BuyingOutcome::no_offers) return true;
+        }
+        return false;
+    }
+};
+
+/// Work allowed for the buying part of a plan: well under a second.
+inline constexpr std::uint64_t kBuyingStepsOfPlan = 60'000'000;
+
+/// Pieces of all frames, spares and test pieces included, onto the boards their stock offers. Sections of the same stock name, size, surface
+/// and lie are one; an offer written alike in two projects is one offer. Boards given by size only are not bought here.
+Buying plan_buying(const std::vector<FrameToBuy>& frames, const BuyingLimits& limits);
+
+/// What the purchase asks to be decided. `projects` are those of the frames bought for; a finding points into the first that uses the
+/// section.
+///   buy.piece-too-long  warning  fits no board on offer; where it could be joined, what length would do
+///   buy.too-few-boards  warning  every board is counted, and they do not hold the pieces
+///   buy.tight-board     caution  a board filled to within kTightMm of its end
+///   buy.short-rest      caution  the last cut of a board is made on a rest shorter than `hold_length`
+Findings check_buying(const std::vector<const Project*>& projects, const Buying& buying);
+
+/// A board filled nearer to its end than this had better be measured before it is bought [mm]; common practice allows a few millimetres.
+inline constexpr double kTightMm = 3.0;
+
+}  // namespace boardring
