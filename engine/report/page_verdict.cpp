@@ -134,9 +134,7 @@ std::string angle_sum_words(const Outline& outline) {
 
 std::string miss_words(const Outline& outline, const Project& project) {
     if (outline.readings.empty() || outline.misclosure.length_mm < 1e-6) return "";
-    const std::string miss = shown_misfit(outline.misclosure.length_mm, project);
-    const std::string within = miss.rfind("under ", 0) == 0 ? miss.substr(6) : miss;
-    return fmt::format(" The sides meet within {}.", within);
+    return fmt::format(" As written the sides miss by {}; I spread it.", shown_misfit(outline.misclosure.length_mm, project));
 }
 
 std::string inward_words(const Outline& outline) {
