@@ -18,7 +18,9 @@ public:
     [[nodiscard]] bool ok() const { return value_.has_value(); }
     [[nodiscard]] const T& value() const& { ENSURE(ok()); return *value_; }
     [[nodiscard]] T&& value() && { ENSURE(ok()); return std::move(*value_); }
-    [[nodiscard]] const Findings& findings() const { return findings_; }
+    [[nodiscard]] const Findings& findings() const& { return findings_; }
+    /// From a result that is about to go, by value: a reference into it would dangle in a range-for.
+    [[nodiscard]] Findings findings() && { return std::move(findings_); }
 
 private:
     std::optional<T> value_;

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+#include <string>
+
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/ensure.hpp"
@@ -16,7 +19,7 @@ Result<JointCuts> cut_one_joint(JointKind kind, double interior_deg, std::array<
     constexpr double kSharpestDeg = 1.0;  // sharper corners have cuts no saw or hand can make
     if (!(interior_deg >= kSharpestDeg && interior_deg <= 360.0 - kSharpestDeg)) {
         errors.push_back({Severity::error, "joint.angle-out-of-range", "",
-                          fmt::format("a corner of {} cannot be joined; between {} and {} can", show_angle(interior_deg), kSharpestDeg,
+                          fmt::format("a corner of {} cannot be joined; between {} and {} can", std::isfinite(interior_deg) ? show_angle(interior_deg) : std::string("no number"), kSharpestDeg,
                                       360.0 - kSharpestDeg),
                           "give the angle between the two boards, measured inside the frame: 90 is square, 120 a hexagon's"});
     }
