@@ -11,6 +11,7 @@
 #include "plan/buying_plan.hpp"
 #include "project_input.hpp"
 #include "report/buying_text.hpp"
+#include "report/wording.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -53,7 +54,7 @@ int run_buy(const Arguments& arguments) {
     const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));
     fmt::print("{}", buying_page(buying, projects));
     for (const Finding& finding : check_buying(projects, buying)) {
-        fmt::print("\n{}: {}.\n  {}.  {}\n", finding.severity == Severity::warning ? "Decide" : "Take care", finding.message, finding.fix,
+        fmt::print("\n{}: {}\n  {}  {}\n", finding.severity == Severity::warning ? "Decide" : "Take care", sentence(finding.message), sentence(finding.fix),
                    finding.code);
     }
     return 0;

@@ -12,6 +12,7 @@
 #include "commands.hpp"
 #include "plan/one_joint.hpp"
 #include "report/joint_page.hpp"
+#include "report/wording.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -40,7 +41,7 @@ std::optional<Value> meant(const std::array<Word<Value>, n>& words, std::string_
 
 template <class Read>
 std::optional<Read> told(const Result<Read>& read, std::string_view option) {
-    for (const Finding& finding : read.findings()) fmt::print(stderr, "{}: {}. {}\n", option, finding.message, finding.fix);
+    for (const Finding& finding : read.findings()) fmt::print(stderr, "{}: {} {}\n", option, sentence(finding.message), sentence(finding.fix));
     if (!read.ok()) return std::nullopt;
     return read.value();
 }
@@ -86,7 +87,7 @@ int run_joint(const Arguments& arguments) {
     asked.tools = usual_tools(*unit);
     const Result<JointCuts> cuts = cut_one_joint(asked.kind, asked.interior_deg, asked.width_mm, asked.first_runs_through);
     if (!cuts.ok()) {
-        for (const Finding& finding : cuts.findings()) fmt::print(stderr, "{}. {}\n", finding.message, finding.fix);
+        for (const Finding& finding : cuts.findings()) fmt::print(stderr, "{} {}\n", sentence(finding.message), sentence(finding.fix));
         return 1;
     }
     asked.cuts = cuts.value();
