@@ -445,16 +445,6 @@ const char* what_word(BoughtPiece::What what) {
     return "";
 }
 
-const char* turned_word(Turning turning) {
-    switch (turning) {
-        case Turning::as_first: return "no";
-        case Turning::top_to_bottom: return "top to bottom";
-        case Turning::edge_for_edge: return "edge for edge";
-        case Turning::end_for_end: return "end for end";
-    }
-    return "";
-}
-
 // Pieces of one bought board, in the order of sawing.
 Json bar_pieces_of(const SectionPurchase& purchase, const CutBar& bar, const std::vector<std::reference_wrapper<const Project>>& projects) {
     Json list = Json::array();
@@ -468,7 +458,7 @@ Json bar_pieces_of(const SectionPurchase& purchase, const CutBar& bar, const std
         j["frame"] = name.frame + 1;
         j["boards"] = std::move(boards);
         j["extra"] = name.what == BoughtPiece::What::extra ? Json(projects[name.frame].get().pieces[name.extra].name) : Json(nullptr);
-        j["turned"] = turned_word(bar.pieces[i].turning);
+        j["turned"] = name_of(bar.pieces[i].turning);
         j["left_far_mm"] = number(marks[i].left_upper_mm);
         j["left_near_mm"] = number(marks[i].left_lower_mm);
         j["right_far_mm"] = number(marks[i].right_upper_mm);
