@@ -48,7 +48,7 @@ std::optional<Judged> judge(const Project& project, const Board& board, double s
     const std::vector<SawWay> ways = ways_to_saw(project, board, saw_deg);
     if (!some_way_within(ways)) {
         const bool fence_too_low = board.height_mm > tools.fence_height_mm + kSamePieceMm;
-        const bool would_swing = setting_deg <= tools.swing_limit_deg + kSquareCutDeg;
+        const bool would_swing = setting_deg <= tools.swing_limit_deg + kStopPlayDeg;
         const bool tall = project.lie == Lie::on_edge && fence_too_low && would_swing;
         return Judged{tall ? Trouble::tall : Trouble::beyond, SawWay::Motion::swing};
     }

@@ -133,8 +133,8 @@ std::vector<SawWay> ways_to_saw(const Project& project, const Board& board, doub
     const Tools& tools = project.tools;
     const double setting_deg = std::abs(saw_deg);
     const bool on_edge = project.lie == Lie::on_edge;
-    const bool can_swing = setting_deg <= tools.swing_limit_deg + kSquareCutDeg;
-    const bool can_tilt = setting_deg <= tools.tilt_limit_deg + kSquareCutDeg;
+    const bool can_swing = setting_deg <= tools.swing_limit_deg + kStopPlayDeg;
+    const bool can_tilt = setting_deg <= tools.tilt_limit_deg + kStopPlayDeg;
     // Standing at the fence as it will stand or lie in the ring, a board on edge is `height` high, a flat one `width`.
     const bool fence_holds = (on_edge ? board.height_mm : board.width_mm) <= tools.fence_height_mm + kSamePieceMm;
     const SawWay::Motion lying = on_edge ? SawWay::Motion::tilt : SawWay::Motion::swing;

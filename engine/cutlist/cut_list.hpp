@@ -15,6 +15,9 @@ namespace boardring {
 /// A cut within this of square is called square: no side of it is the longer one, it has no hand [deg].
 inline constexpr double kSquareCutDeg = 1e-6;
 
+/// No maker knows their saw's stop closer than this [deg]: a cut no farther beyond it is near the limit, not past it.
+inline constexpr double kStopPlayDeg = 0.05;
+
 /// One motion of the saw that makes a cut.
 struct SawWay {
     enum class Motion { swing, tilt };
@@ -105,7 +108,7 @@ struct CutList {
 ///   on edge   lying flat the blade tilts by |S|; standing at the fence, if the board is no higher than the fence, the saw swings by |S|
 ///   flat      lying flat the saw swings by |S|; standing at the fence, if the board is no wider than the fence is high, the blade tilts by |S|
 /// \param saw_deg  S in (-90, 90)
-/// A setting within kSquareCutDeg over a limit is still within it, so that a computed 45 passes a limit of 45.
+/// A setting within kStopPlayDeg over a limit is still within it.
 std::vector<SawWay> ways_to_saw(const Project& project, const Board& board, double saw_deg);
 
 /// From a board's leftmost to its rightmost mark.

@@ -152,6 +152,7 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
         const double before_mm = frame.boards[joint.before].height_mm;
         const double after_mm = frame.boards[joint.after].height_mm;
         if (!differ(before_mm, after_mm, project)) continue;
+        if (project.lie == Lie::flat && joint.kind == JointKind::half_lap) continue;  // cut so that the faces are flush
         if (!first_odd) first_odd = odd_one(frame, joint);
         if (++count > kMostStepsTold) continue;
         steps += fmt::format("{}{} by {} (board {} {}, board {} {})", count == 1 ? "" : "; ", corner_letter(joint.corner),

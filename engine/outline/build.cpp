@@ -90,7 +90,8 @@ Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwi
     Outline outline;
     outline.closed = !open;
     outline.corners_mm = asked.points_mm;
-    const double area = open ? 0.0 : twice_area_mm2(outline.corners_mm);
+    // Of an open chain: with the gap between its free ends closed, so that the middle lies where the chain bends to.
+    const double area = twice_area_mm2(outline.corners_mm);
     outline.letters_clockwise = area == 0.0 ? letters_clockwise : area < 0.0;
     if (outline.letters_clockwise) {
         for (Vec2& corner : outline.corners_mm) corner.y = 0.0 - corner.y;  // no -0: it would reach the papers

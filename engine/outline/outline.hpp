@@ -34,8 +34,8 @@ struct ReadingUsed {
 /// points keep their places. When the letters run clockwise this is the mirror image (y negated) of what is seen.
 struct Outline {
     bool closed = true;
-    /// How the letters really run, for whoever draws. Closed `points` decide it by their own order, whatever the project says;
-    /// every other form, and open points, follow the project.
+    /// How the letters really run, for whoever draws. `points` decide it by their own order, whatever the project says;
+    /// every other form, and points on one line, follow the project; an open chain of points is closed by a straight line for this.
     bool letters_clockwise = false;
     std::vector<Vec2> corners_mm;
     std::vector<double> sides_mm;       ///< n

@@ -175,20 +175,14 @@ private:
         stroke(Pen::cut, {shape[0], shape[3]});
     }
 
-    // Shoulder seen from above where the upper half goes, dashed where it lies below.
+    // A thin cross where half of the height goes, as on the plan; never hatched: hatched wood falls off whole. The shoulder is a wide line
+    // where it is seen from above, dashed where it lies below.
     void draw_lap(bool left) {
         const EndAsDrawn& e = end(left);
         if (!e.lap) return;
         const Vec2 low = at(e.lap->outside_mm, 0.0);
         const Vec2 high = at(e.lap->inside_mm, w());
-        if (!e.lap->keeps_upper) {
-            const std::vector<Vec2> cheek{low, high, at(e.inside_mm, w()), at(e.outside_mm, 0.0)};
-            layout_.space.take(PaperSpace::kWood, cheek);
-            layout_.drawing.regions.push_back({Fill::waste, cheek});
-            stroke(Pen::outline, {low, high});
-            return;
-        }
-        stroke(Pen::hidden, {low, high});
+        stroke(e.lap->keeps_upper ? Pen::hidden : Pen::outline, {low, high});
         stroke(Pen::thin, {low, at(e.inside_mm, w())});
         stroke(Pen::thin, {high, at(e.outside_mm, 0.0)});
     }

@@ -92,7 +92,7 @@ Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most)
     Told told = tell(plan, Severity::caution, "TAKE CARE", most > 0 ? most - 1 : 0);
     const std::string clear = plan.project.unit == Unit::inch   ? "12 in"
                               : plan.project.unit == Unit::foot ? "1 ft"
-                                                                : shown(300.0, plan.project);
+                                                                : show_length_unit(300.0, plan.project.style());
     std::string general = fmt::format("Clamp; keep hands {} clear of the blade. Your saw's own book comes first.", clear);
     if (told.left_out > 0)
         general = fmt::format("{} And {} more: boardring check {}", general, told.left_out, clean_text(options.project_name, 40));

@@ -96,16 +96,26 @@ TEST_CASE("counter-clockwise points stay where they are, clockwise ones are mirr
     }
 }
 
-TEST_CASE("open points follow the letters the project says") {
+TEST_CASE("open points have their middle where the chain bends to, whatever the project says of the letters") {
+    // A doorway listed clockwise used to be built inside out: an 800 opening became 510.
     const std::vector<Vec2> run = {{0.0, 0.0}, {0.0, 500.0}, {400.0, 500.0}};
-    const Outline seen = build_points({run}, true, false);
-    CHECK(seen.interior_deg[1] == 270.0);
-    CHECK(seen.corners_mm == run);
-    const Outline mirrored = build_points({run}, true, true);
-    CHECK(mirrored.letters_clockwise);
-    CHECK(mirrored.interior_deg == std::vector<double>{180.0, 90.0, 180.0});
-    CHECK(mirrored.boards() == 2);
-    CHECK_FALSE(mirrored.is_joint(0));
+    for (const bool said : {false, true}) {
+        const Outline mirrored = build_points({run}, true, said);
+        CHECK(mirrored.letters_clockwise);
+        CHECK(mirrored.interior_deg == std::vector<double>{180.0, 90.0, 180.0});
+        CHECK(mirrored.boards() == 2);
+        CHECK_FALSE(mirrored.is_joint(0));
+        const Outline seen = build_points({{run[2], run[1], run[0]}}, true, said);
+        CHECK_FALSE(seen.letters_clockwise);
+        CHECK(seen.interior_deg == std::vector<double>{180.0, 90.0, 180.0});
+        CHECK(seen.corners_mm == std::vector<Vec2>{run[2], run[1], run[0]});
+    }
+}
+
+TEST_CASE("a straight open chain follows the letters the project says") {
+    const std::vector<Vec2> run = {{0.0, 0.0}, {0.0, 500.0}, {0.0, 900.0}};
+    CHECK_FALSE(build_points({run}, true, false).letters_clockwise);
+    CHECK(build_points({run}, true, true).letters_clockwise);
 }
 
 TEST_CASE("points near a straight line keep the digits of their turn") {
