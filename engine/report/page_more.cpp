@@ -187,7 +187,7 @@ Lines sections(const Plan& plan) {
         const std::string name = section.stock ? clean_text(project.stock[*section.stock].name, 20) : std::string("by size");
         rows.push_back({shown_section(section.width_mm, section.thickness_mm, project), std::to_string(section.pieces),
                         std::to_string(section.test_pieces), shown(section.finished_mm, project),
-                        shown(section.rough_mm, project), shown(section.longest_mm, project), name});
+                        shown(stepped_up_mm(section.rough_mm, project), project), shown(stepped_up_mm(section.longest_mm, project), project), name});
     }
     Lines lines{"WOOD  \"rough\" counts saw cuts, what is left long, spares and test pieces."};
     append_lines(lines, table({"section", "pieces", "tests", "finished", "rough", "longest", "stock"}, rows));

@@ -355,8 +355,7 @@ Lines buying_lines(const Plan& plan) {
             break;
         }
         if (wants.size() > kMostSectionsTold) continue;
-        const double step = plan.project.tools.rule_step_mm;
-        const std::string longest = shown(std::ceil(section.longest_mm / step - kSame) * step, plan.project);
+        const std::string longest = shown(stepped_up_mm(section.longest_mm, plan.project), plan.project);
         const std::string pieces = wants.empty() ? counted(section.pieces, "piece", "pieces") : std::to_string(section.pieces);
         wants.push_back(fmt::format("{} of {} ({} up to {})", shown_run(section.rough_mm, plan.project.unit),
                                     section_name(plan, section), pieces, longest));

@@ -143,7 +143,7 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
                                           board_number(plan.cut_list->groups[*group.mirror_of].members.front().board)));
     }
     piece.lines.push_back(fmt::format("Long {}, short {}, point to point; rough length {}.", shown(board.long_point_mm, project),
-                                      shown(board.short_point_mm, project), shown(group.rough_length_mm, project)));
+                                      shown(board.short_point_mm, project), shown(stepped_up_mm(group.rough_length_mm, project), project)));
     if (plan.assembly && plan.assembly->leave_long_mm > 0.0 &&
         std::find(all.begin(), all.end(), plan.assembly->fit_last) != all.end()) {
         piece.lines.push_back(fmt::format("{} is fitted last: leave it {} long until the others stand.",

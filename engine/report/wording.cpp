@@ -239,6 +239,11 @@ std::string show_setting(double saw_deg, const Project& project) {
                       project.tools.slope_by == SlopeBy::saw ? 2 : 1);
 }
 
+double stepped_up_mm(double mm, const Project& project) {
+    constexpr double kSameStep = 1e-9;  // a computed full step stays one
+    return std::ceil(mm / project.tools.rule_step_mm - kSameStep) * project.tools.rule_step_mm;
+}
+
 std::string shown(double mm, const Project& project) {
     return show_length(mm, project.style());
 }
