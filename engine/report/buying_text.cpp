@@ -87,10 +87,10 @@ std::string proof_words(const Sums& sums, const Project& project) {
                      : std::string(" Nothing cheaper exists among the lengths you gave.");
     }
     if (sums.by_length) {
-        words += fmt::format(" Not all prices are known, so I looked for the least length, {}: ", board_length(sums.length_mm, project));
+        words += fmt::format(" Not all have prices, so I looked for the least length, {}: ", board_length(sums.length_mm, project));
         words += sums.could_be_shorter_mm > 0.0
-                     ? fmt::format("it could be up to {} less; I stopped looking.", board_length(sums.could_be_shorter_mm, project))
-                     : std::string("nothing shorter exists among the lengths you gave.");
+                     ? fmt::format("up to {} less may do; I stopped looking.", board_length(sums.could_be_shorter_mm, project))
+                     : std::string("nothing shorter will do.");
     }
     return words;
 }

@@ -131,8 +131,8 @@ private:
                 stock_name(asked.stock),
                 length(asked.width_mm),
                 length(asked.thickness_mm)};
-        for (const double mm :
-             {shown.outside_length_mm, shown.inside_length_mm, shown.long_point_mm, shown.short_point_mm, stepped_up_mm(shown.rough_length_mm, plan_.project)})
+        for (const double mm : {shown.outside_length_mm, shown.inside_length_mm, shown.long_point_mm, shown.short_point_mm,
+                                stepped_up_mm(shown.rough_length_mm, plan_.project)})
             row.push_back(length(mm));
         for (const bool left : {true, false}) {
             const BoardEnd& end = plan_.frame->boards[k].ends[left ? shown.left_end : 1 - shown.left_end];
@@ -157,7 +157,8 @@ private:
                 "",
                 ""};
         for (const PieceGroup& group : plan_.cut_list->groups) {
-            if (group.extra && &plan_.project.pieces[*group.extra] == &piece) row.back() = length(stepped_up_mm(group.rough_length_mm, plan_.project));
+            if (group.extra && &plan_.project.pieces[*group.extra] == &piece)
+                row.back() = length(stepped_up_mm(group.rough_length_mm, plan_.project));
         }
         for (const double saw : {piece.left_saw_deg, piece.right_saw_deg}) {
             row.emplace_back();

@@ -174,8 +174,9 @@ std::string check_words(const JointAskedAlone& asked, const Project& project) {
 std::string joint_page(const JointAskedAlone& asked) {
     const Project project = as_project(asked);
     const bool inward = asked.interior_deg > 180.0;
-    const std::string title = fmt::format("CORNER OF {}{}, boards {} and {} wide, {}", show_angle(asked.interior_deg, 2), inward ? " (IN-CORNER)" : "",
-                                          shown(asked.width_mm[0], project), shown(asked.width_mm[1], project), kind_words(asked.kind));
+    const std::string title =
+        fmt::format("CORNER OF {}{}, boards {} and {} wide, {}", show_angle(asked.interior_deg, 2), inward ? " (IN-CORNER)" : "",
+                    shown(asked.width_mm[0], project), shown(asked.width_mm[1], project), kind_words(asked.kind));
     const std::string unit = unit_words(asked.unit);
     Lines lines{fmt::format("{}  {}", padded(title, kUnitEnd - 2 - unit.size()), unit), ""};
     const EndCut& first = asked.cuts.before;
@@ -185,14 +186,19 @@ std::string joint_page(const JointAskedAlone& asked) {
         const double away = shown_away_deg(cut.saw_deg, project);
         return show_angle(from_edge ? away : 90.0 - away, 2);
     };
-    append_lines(lines, table({
-        {"", board_name(asked, 0, project), board_name(asked, 1, project), ""},
-        {"  set the saw to", show_setting(first.saw_deg, project), show_setting(second.saw_deg, project), from_edge ? "90 is a square cut" : "0 is a square cut"},
-        {from_edge ? "  away from square" : "  bevel on the edge", edge(first), edge(second), from_edge ? "what other saws show" : "90 less the setting"},
-        {"  longer side", longer_side(first, project), longer_side(second, project), inward ? "IN-CORNER: look twice" : ""},
-        {"  bevel by rise", bevel_words(first, project), bevel_words(second, project), ""},
-        {"  sloping face", shown(first.face_mm, project), shown(second.face_mm, project), asked.kind == JointKind::mitre ? "equal on both" : ""},
-    }));
+    append_lines(
+        lines,
+        table({
+            {"", board_name(asked, 0, project), board_name(asked, 1, project), ""},
+            {"  set the saw to", show_setting(first.saw_deg, project), show_setting(second.saw_deg, project),
+             from_edge ? "90 is a square cut" : "0 is a square cut"},
+            {from_edge ? "  away from square" : "  bevel on the edge", edge(first), edge(second),
+             from_edge ? "what other saws show" : "90 less the setting"},
+            {"  longer side", longer_side(first, project), longer_side(second, project), inward ? "IN-CORNER: look twice" : ""},
+            {"  bevel by rise", bevel_words(first, project), bevel_words(second, project), ""},
+            {"  sloping face", shown(first.face_mm, project), shown(second.face_mm, project),
+             asked.kind == JointKind::mitre ? "equal on both" : ""},
+        }));
     lines.emplace_back();
     append_lines(lines, asked.kind == JointKind::mitre ? mitre_steps(asked, project) : other_steps(asked, project));
     append_lines(lines, labelled("CHECK", check_words(asked, project)));

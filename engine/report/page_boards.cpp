@@ -17,6 +17,8 @@ namespace {
 
 constexpr double kSame = 1e-9;
 constexpr std::size_t kColumnGap = 2;
+constexpr std::size_t kNarrowestNote = 24;  // a remark that has less room beside its row stands below it
+constexpr std::size_t kNoteIndent = 6;
 constexpr std::size_t kMostNumbers = 24;  // columns of a list of board numbers in the table
 
 // Which edge is the longer one, for the whole table.
@@ -41,27 +43,37 @@ bool is_skewed(const Plan& plan, std::size_t k) {
            rounded_to_step(std::max(board.inside_length_mm, board.outside_length_mm), plan.project.tools.rule_step_mm);
 }
 
-const BoardEnd& end_at(const Plan& plan, std::size_t board, bool left) {
-    const std::size_t left_end = plan.shown[board].left_end;
-    return plan.frame->boards[board].ends[left ? left_end : 1 - left_end];
-}
-
-std::string end_cell(const Plan& plan, const BoardEnd& end, bool mixed, bool with_letter) {
-    const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
-    std::string cell = with_letter ? corner_letter(end.corner) + " " : std::string();
-    cell += square ? std::string("square") : show_setting(end.saw_deg, plan.project);
-    if (mixed && !square && end.saw_deg < 0.0) cell += " in";
-    if (end.lap) cell += " lap";
-    return cell;
-}
-
 bool is_beyond_saw(const Plan& plan, std::size_t board, std::size_t end) {
     const std::vector<SawWay>& ways = plan.shown[board].ends[end].ways;
     return std::none_of(ways.begin(), ways.end(), [](const SawWay& way) { return way.within_saw; });
 }
 
+// Setting and what is out of the common about it; * is past the saw's stop, whoever reads the row must not miss it.
+std::string end_cell(const Plan& plan, std::size_t board, std::size_t end_index, bool mixed, bool with_letter) {
+    const BoardEnd& end = plan.frame->boards[board].ends[end_index];
+    const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
+    std::string cell = with_letter ? corner_letter(end.corner) + " " : std::string();
+    cell += square ? std::string("square") : show_setting(end.saw_deg, plan.project);
+    if (is_beyond_saw(plan, board, end_index)) cell += "*";
+    if (mixed && !square && end.saw_deg < 0.0) cell += " in";
+    if (end.lap) cell += " lap";
+    return cell;
+}
+
 std::size_t last_corner(const Plan& plan) {
     return plan.outline->corner_after(plan.assembly->fit_last);
+}
+
+bool is_short(const Plan& plan, std::size_t k) {
+    return plan.shown[k].long_point_mm < plan.project.tools.hold_length_mm;
+}
+
+// Then the caution says so of all, and no row needs to.
+bool all_short(const Plan& plan) {
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        if (!is_short(plan, k)) return false;
+    }
+    return true;
 }
 
 std::string remarks(const Plan& plan, std::size_t k) {
@@ -73,17 +85,15 @@ std::string remarks(const Plan& plan, std::size_t k) {
             leave > 0.0 ? fmt::format("fit last: leave {} {} long", corner_letter(last_corner(plan)), shown(leave, plan.project))
                         : std::string("fit last"));
     }
-    std::vector<std::string> inward, through, beyond;
+    std::vector<std::string> inward, through;
     for (std::size_t e = 0; e < 2; ++e) {
         const std::string letter = corner_letter(board.ends[e].corner);
         if (board.ends[e].mate && plan.outline->interior_deg[board.ends[e].corner] > 180.0) inward.push_back(letter);
         if (board.ends[e].runs_through) through.push_back(letter);
-        if (is_beyond_saw(plan, k, e)) beyond.push_back(letter);
     }
     if (!inward.empty()) items.push_back(fmt::format("IN-CORNER {}", and_list(inward)));
     if (!through.empty()) items.push_back(fmt::format("runs through at {}", and_list(through)));
-    if (!beyond.empty()) items.push_back(fmt::format("past the saw's stop at {}", and_list(beyond)));
-    if (plan.shown[k].long_point_mm < plan.project.tools.hold_length_mm) items.emplace_back("short");
+    if (is_short(plan, k) && !all_short(plan)) items.emplace_back("short");
     return joined(items, "; ");
 }
 
@@ -123,12 +133,11 @@ Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longe
     if (longer != Longer::equal) row.push_back(longer == Longer::inside ? outside : inside);
     if (skewed) row.push_back(shown(board.long_point_mm, plan.project));
     for (const bool left : {true, false}) {
-        const BoardEnd& end = end_at(plan, k, left);
-        row.push_back(end_cell(plan, end, longer == Longer::mixed, with_letters));
+        const std::size_t e = left ? board.left_end : 1 - board.left_end;
+        row.push_back(end_cell(plan, k, e, longer == Longer::mixed, with_letters));
         if (!shows_rises(plan)) continue;
-        const bool square = shown_away_deg(end.saw_deg, plan.project) == 0.0;
-        row.push_back(square ? std::string()
-                             : shown(board.ends[left ? board.left_end : 1 - board.left_end].bevel_rise_mm, plan.project));
+        const bool square = shown_away_deg(plan.frame->boards[k].ends[e].saw_deg, plan.project) == 0.0;
+        row.push_back(square ? std::string() : shown(board.ends[e].bevel_rise_mm, plan.project));
     }
     return row;
 }
@@ -181,11 +190,18 @@ Lines table(const Row& head, const std::vector<Row>& rows) {
     for (std::size_t c = 0; c < head.size(); ++c) {
         for (const Row& row : rows) values[c] = std::max(values[c], columns_of(row[c]));
     }
+    std::size_t width = 2;
+    for (std::size_t c = 0; c + 1 < head.size(); ++c) width += widths[c];
+    const std::size_t gaps = head.size() - 2;
+    const std::size_t gap = width + gaps * kColumnGap <= kPageColumns ? kColumnGap : 1;
+    const std::size_t note_at = width + gaps * gap + kColumnGap;
+    std::size_t longest_note = 0;
+    for (const Row& row : rows) longest_note = std::max(longest_note, columns_of(row.back()));
     Lines lines;
     const auto add = [&](const Row& row, bool is_head) {
         std::string line = "  ";
         for (std::size_t c = 0; c + 1 < row.size(); ++c) {
-            if (c > 0) line += std::string(kColumnGap, ' ');
+            if (c > 0) line += std::string(gap, ' ');
             if (!is_head && is_number_column(head[c])) {
                 const std::size_t after = (widths[c] - values[c]) / 2;
                 line += padded_before(row[c], widths[c] - after) + std::string(after, ' ');
@@ -194,15 +210,17 @@ Lines table(const Row& head, const std::vector<Row>& rows) {
             }
         }
         const std::string& note = row.back();
-        const std::size_t at = columns_of(line) + kColumnGap;
-        if (note.empty() || at + 16 > kPageColumns) {
-            line.erase(line.find_last_not_of(' ') + 1);
-            lines.push_back(line);
+        if (!note.empty() && note_at + std::min(kNarrowestNote, longest_note) <= kPageColumns) {
+            const Lines broken = wrapped(note, kPageColumns - note_at);
+            lines.push_back(line + std::string(kColumnGap, ' ') + broken.front());
+            for (std::size_t n = 1; n < broken.size(); ++n) lines.push_back(std::string(note_at, ' ') + broken[n]);
             return;
         }
-        const Lines broken = wrapped(note, kPageColumns - at);
-        lines.push_back(line + std::string(kColumnGap, ' ') + broken.front());
-        for (std::size_t i = 1; i < broken.size(); ++i) lines.push_back(std::string(at, ' ') + broken[i]);
+        line.erase(line.find_last_not_of(' ') + 1);
+        lines.push_back(line);
+        if (note.empty()) return;
+        for (const std::string& part : wrapped(note, kPageColumns - kNoteIndent))
+            lines.push_back(std::string(kNoteIndent, ' ') + part);
     };
     add(head, true);
     for (const Row& row : rows) add(row, false);
@@ -313,6 +331,13 @@ std::string lap_words(const Plan& plan) {
     return sentence(text);
 }
 
+bool any_beyond_saw(const Plan& plan) {
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        if (is_beyond_saw(plan, k, 0) || is_beyond_saw(plan, k, 1)) return true;
+    }
+    return false;
+}
+
 }  // namespace
 
 bool shows_rises(const Plan& plan) {
@@ -348,7 +373,10 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const std::size_t all = grouped ? groups : plan.shown.size();
     if (rows.size() < all)
         add(fmt::format("and {} more {}: see --more or cut-list.csv.", all - rows.size(), grouped ? "kinds of board" : "boards"));
-    if (longer == Longer::mixed) add("\"in\": at that end the inside is the longer side; everywhere else the outside is.");
+    std::vector<std::string> legend;
+    if (longer == Longer::mixed) legend.emplace_back("\"in\": there the inside is the longer side, everywhere else the outside.");
+    if (any_beyond_saw(plan)) legend.emplace_back("* past your saw's stop.");
+    add(joined(legend, "  "));
     add(alike_words(plan, grouped));
     const std::string laps = lap_words(plan), extra = extra_words(plan);
     if (!laps.empty()) add(fmt::format("LAPS  {}", laps));

@@ -16,6 +16,7 @@ namespace {
 using Row = std::vector<std::string>;
 
 constexpr std::size_t kGap = 3;
+constexpr std::size_t kNarrowestLast = 8;  // columns that the words of the last column need
 constexpr std::size_t kIndent = 2;
 
 // A plain table: titles, then rows; the first column and the last are text, the others numbers at the right.
@@ -26,21 +27,25 @@ Lines table(const Row& head, const std::vector<Row>& rows) {
         for (const Row& row : rows) width = std::max(width, columns_of(row[c]));
         widths.push_back(width);
     }
+    std::size_t gap = kGap;
+    const auto width = [&] {
+        std::size_t all = kIndent;
+        for (std::size_t c = 0; c + 1 < widths.size(); ++c) all += widths[c] + gap;
+        return all + kNarrowestLast;
+    };
+    while (gap > 1 && width() > kPageColumns) --gap;
     Lines lines;
     const auto add = [&](const Row& row) {
         std::string line(kIndent, ' ');
-        for (std::size_t c = 0; c < row.size(); ++c) {
-            if (c > 0) line += std::string(kGap, ' ');
-            line += c == 0 || c + 1 == row.size() ? padded(row[c], widths[c]) : padded_before(row[c], widths[c]);
+        for (std::size_t c = 0; c + 1 < row.size(); ++c) {
+            line += c == 0 ? padded(row[c], widths[c]) : padded_before(row[c], widths[c]);
+            line += std::string(gap, ' ');
         }
+        const std::size_t at = columns_of(line);
+        const Lines broken = wrapped(row.back(), kPageColumns - std::min(at, kPageColumns - 1));
+        line += broken.front();
         line.erase(line.find_last_not_of(' ') + 1);
-        if (columns_of(line) <= kPageColumns) {
-            lines.push_back(line);
-            return;
-        }
-        const std::size_t at = columns_of(line) - columns_of(row.back());
-        const Lines broken = wrapped(row.back(), kPageColumns - at);
-        lines.push_back(line.substr(0, line.size() - row.back().size()) + broken.front());
+        lines.push_back(line);
         for (std::size_t i = 1; i < broken.size(); ++i) lines.push_back(std::string(at, ' ') + broken[i]);
     };
     add(head);
@@ -78,8 +83,10 @@ Lines marks(const Plan& plan) {
                             shown(at.bevel_rise_mm, project), shown(end.face_mm, project), longer_words(end, project)});
         }
     }
-    Lines lines = labelled("MARKS", "from the datum, a square line at the leftmost mark, outside edge to you; all from that one line. \"face\" is the sawn length: at a mitre both boards have the same.");
-    append_lines(lines, table({"end", "side", "inside mark", "outside mark", "set", "edge angle",
+    Lines lines = labelled("MARKS",
+                           "from the datum, a square line at the leftmost mark, outside edge to you; all from that one line. "
+                           "\"face\" is the sawn length: at a mitre both boards have the same.");
+    append_lines(lines, table({"end", "side", "inside mark", "outside mark", "set", "edge",
                                fmt::format("rise in {}", shown(project.tools.bevel_base_mm, project)), "face", "longer"},
                               rows));
     return lines;
@@ -99,8 +106,11 @@ Lines square_lines(const Plan& plan) {
         }
     }
     if (rows.empty()) return {};
-    Lines lines = labelled("SQUARE LINE", "across at \"at\" from the datum. From it along the outside edge step \"first\" into the board (minus: towards the corner), then \"second\" back "
-                                          "towards the corner (minus: into the board). Join that point with the inside end of the square line.", kLabelColumns + 2);
+    Lines lines = labelled("SQUARE LINE",
+                           "across at \"at\" from the datum. From it along the outside edge step \"first\" into the board "
+                           "(minus: towards the corner), then \"second\" back "
+                           "towards the corner (minus: into the board). Join that point with the inside end of the square line.",
+                           kLabelColumns + 2);
     append_lines(lines, table({"end", "at", "first", "second", ""}, rows));
     return lines;
 }
@@ -187,7 +197,8 @@ Lines sections(const Plan& plan) {
         const std::string name = section.stock ? clean_text(project.stock[*section.stock].name, 20) : std::string("by size");
         rows.push_back({shown_section(section.width_mm, section.thickness_mm, project), std::to_string(section.pieces),
                         std::to_string(section.test_pieces), shown(section.finished_mm, project),
-                        shown(stepped_up_mm(section.rough_mm, project), project), shown(stepped_up_mm(section.longest_mm, project), project), name});
+                        shown(stepped_up_mm(section.rough_mm, project), project),
+                        shown(stepped_up_mm(section.longest_mm, project), project), name});
     }
     Lines lines{"WOOD  \"rough\" counts saw cuts, what is left long, spares and test pieces."};
     append_lines(lines, table({"section", "pieces", "tests", "finished", "rough", "longest", "stock"}, rows));

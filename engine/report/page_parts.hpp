@@ -34,17 +34,20 @@ Lines sawing_lines(const Plan& plan);   ///< can I saw it?
 Lines buying_lines(const Plan& plan);   ///< what do I buy?
 /// What wants a decision: warnings. At most `most` lines.
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
+/// How much is said where a page is short of room: everything; without asides; or only what nobody can build without.
+enum class Words { all, few, fewest };
 /// Picture beside the sizes; without a picture (`rows` 0, or no room) the sizes alone, with a pointer to the drawing.
-Lines picture_and_sizes(const Plan& plan, std::size_t rows);
+Lines picture_and_sizes(const Plan& plan, std::size_t rows, Words words);
 /// True where so many slopes are set by the bevel that each end's rise stands in the table of boards.
 bool shows_rises(const Plan& plan);
 /// The table of boards. `grouped`: one row for all boards cut alike. At most `most_rows` rows.
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
 Lines angle_lines(const Plan& plan);
-Lines by_hand_lines(const Plan& plan);
-/// `flowing`: the steps run on in one paragraph instead of a line each. `halves`: also how to glue it in two halves, where the ring allows.
+Lines by_hand_lines(const Plan& plan, Words words);
+/// `flowing`: the steps run on in one paragraph instead of a line each. `halves`: also how to glue it in two halves, where the
+/// ring allows.
 Lines order_lines(const Plan& plan, bool flowing, bool halves);
-Lines last_joint_lines(const Plan& plan);
+Lines last_joint_lines(const Plan& plan, Words words);
 Lines check_lines(const Plan& plan);
 /// At most `most` lines, the general caution always among them.
 Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most);

@@ -26,6 +26,7 @@ constexpr std::size_t kMostSettingsBeyond = 4;
 constexpr std::size_t kMostSectionsTold = 3;
 constexpr std::size_t kSeenColumns = 20;  // left of the picture
 constexpr std::size_t kPictureColumns = 42;
+constexpr std::size_t kPictureGap = 4;
 constexpr double kNearStopDeg = 1.0;    // a setting so near the saw's stop is told
 constexpr double kHeavySoilKg = 100.0;  // common practice: from here a balcony wants somebody's sum
 
@@ -236,7 +237,7 @@ std::string range_words(Range range, double factor, const char* unit) {
                        unit);
 }
 
-Lines sizes(const Plan& plan) {
+Lines sizes(const Plan& plan, Words words) {
     constexpr double kPoundsPerKg = 2.2046226;  // exact to the digits shown
     constexpr double kLitresPerCubicFoot = 28.316847;
     const Totals& totals = *plan.totals;
@@ -254,7 +255,7 @@ Lines sizes(const Plan& plan) {
     if (totals.wet_soil_kg) {
         lines.push_back(fmt::format("timber about {}, wet soil {}", weight(totals.timber_kg), weight(*totals.wet_soil_kg)));
         if (totals.wet_soil_kg->high > kHeavySoilKg) lines.emplace_back("on a balcony or roof ask an engineer");
-    } else {
+    } else if (words == Words::all) {
         lines.push_back(fmt::format("timber about {}", weight(totals.timber_kg)));
     }
     return lines;
@@ -366,8 +367,8 @@ Lines buying_lines(const Plan& plan) {
                     kVerdictColumns);
 }
 
-Lines picture_and_sizes(const Plan& plan, std::size_t rows) {
-    const Lines beside = sizes(plan);
+Lines picture_and_sizes(const Plan& plan, std::size_t rows, Words words) {
+    const Lines beside = sizes(plan, words);
     const std::string seen = plan.project.outline.seen_from_room ? "  seen from the room" : "  seen from above";
     const Lines picture = rows == 0 ? Lines{}
                                     : picture_lines(as_seen(plan, plan.outline->corners_mm), plan.outline->closed,
@@ -379,15 +380,16 @@ Lines picture_and_sizes(const Plan& plan, std::size_t rows) {
     }
     std::size_t width = 0;
     for (const std::string& line : picture) width = std::max(width, columns_of(line));
+    const std::size_t room = kPageColumns - kSeenColumns - width - kPictureGap;
+    Lines broken;
+    for (const std::string& line : beside) append_lines(broken, wrapped(line, room));
     Lines lines;
-    const std::size_t count = std::max(picture.size(), beside.size());
+    const std::size_t count = std::max(picture.size(), broken.size());
     for (std::size_t i = 0; i < count; ++i) {
-        std::string line = padded(i == 0                                             ? seen
-                                  : i == 1 && plan.project.outline.letters_clockwise ? "  letters clockwise"
-                                                                                     : "",
-                                  kSeenColumns);
-        line += padded(i < picture.size() ? picture[i] : "", width + 4);
-        if (i < beside.size()) line += beside[i];
+        const bool tells_letters = i == 1 && plan.project.outline.letters_clockwise;
+        std::string line = padded(i == 0 ? seen : tells_letters ? "  letters clockwise" : "", kSeenColumns);
+        line += padded(i < picture.size() ? picture[i] : "", width + kPictureGap);
+        if (i < broken.size()) line += broken[i];
         line.erase(line.find_last_not_of(' ') + 1);
         lines.push_back(line);
     }

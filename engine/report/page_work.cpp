@@ -145,7 +145,7 @@ std::string common_error_words(const Plan& plan) {
     return fmt::format("{}; for {} stay within {}.", opens, gap, stays_within(stay));
 }
 
-Lines closed_last(const Plan& plan) {
+Lines closed_last(const Plan& plan, Words words) {
     const Project& project = plan.project;
     const ClosureReport& set = plan.closure->set;
     if (!set.spread || !set.stiff) return {};
@@ -168,17 +168,17 @@ Lines closed_last(const Plan& plan) {
         text += fmt::format("and drawn in it closes to {}{}; fixed one by one, {} is left for board {}.", widest,
                             is_under(lip) ? "" : fmt::format(" with a lip of {}", lip), piled, board_number(last));
     }
-    return labelled("LAST JOINT", text + common_error_words(plan));
+    return labelled("LAST JOINT", words == Words::fewest ? text : text + common_error_words(plan));
 }
 
-Lines open_last(const Plan& plan) {
+Lines open_last(const Plan& plan, Words words) {
     const Project& project = plan.project;
     const ClosureReport& set = plan.closure->set;
     if (!set.span_off_mm || !set.span_across_mm) return {};
     const std::string end = corner_letter(plan.outline->corners_mm.size() - 1);
     std::string text = fmt::format("As set, A held, {} lands {} off along the line from A and {} across it.", end,
                                    shown_misfit(*set.span_off_mm, project), shown_misfit(*set.span_across_mm, project));
-    return labelled("FREE ENDS", text + common_error_words(plan));
+    return labelled("FREE ENDS", words == Words::fewest ? text : text + common_error_words(plan));
 }
 
 // The setting of an end as printed, for comparing.
@@ -297,6 +297,7 @@ Lines angle_lines(const Plan& plan) {
             others_alike = others_alike || !is_square(plan.frame->boards[joint.before].ends[1], project);
             continue;
         }
+        if (std::abs(turn_of(joint.interior_deg)) < kStraightTurnDeg) continue;
         const std::string sum = sum_words(plan, joint);
         if (sums.size() <= kMostSums && std::find(sums.begin(), sums.end(), sum) == sums.end()) sums.push_back(sum);
     }
@@ -310,7 +311,7 @@ Lines angle_lines(const Plan& plan) {
     return labelled("ANGLES", text);
 }
 
-Lines by_hand_lines(const Plan& plan) {
+Lines by_hand_lines(const Plan& plan, Words words) {
     const Project& project = plan.project;
     const std::vector<CutRef> cuts = one_of_each_setting(plan);
     if (cuts.empty()) return {};
@@ -345,7 +346,7 @@ Lines by_hand_lines(const Plan& plan) {
         return plan.frame->boards[a.board].width_mm < plan.frame->boards[b.board].width_mm;
     });
     const double width = plan.frame->boards[narrow.board].width_mm;
-    if (width < kNarrowMm) {
+    if (width < kNarrowMm && words == Words::all) {
         const double reading = in_inches(project) ? kReadingInchMm : kReadingMm;
         const double slope = cos_deg(end_of(plan, narrow).saw_deg);
         const std::string off = show_number(degrees(reading * slope * slope / width), 1);
@@ -373,8 +374,8 @@ Lines order_lines(const Plan& plan, bool flowing, bool halves) {
     return lines;
 }
 
-Lines last_joint_lines(const Plan& plan) {
-    return plan.outline->closed ? closed_last(plan) : open_last(plan);
+Lines last_joint_lines(const Plan& plan, Words words) {
+    return plan.outline->closed ? closed_last(plan, words) : open_last(plan, words);
 }
 
 Lines check_lines(const Plan& plan) {

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <map>
 #include <utility>
+#include <vector>
 
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
@@ -23,6 +25,7 @@ constexpr std::size_t kEveryBoardShown = 12;
 // How much room each part of a page gets.
 struct Fit {
     std::size_t picture_rows = 13;
+    Words words = Words::all;
     bool grouped = false;
     std::size_t most_rows = kMostPictureBoards;
     bool flowing_order = false;
@@ -47,61 +50,38 @@ Fit comfortable(const Plan& plan) {
     return fit;
 }
 
-// What a page gives up, one after the other, until it is short enough: first air, then words, then the picture, then rows.
-void give_up(Fit& fit, std::size_t what, const Plan& plan) {
-    switch (what) {
-        case 0:
-            fit.flowing_order = true;
-            break;
-        case 1:
-            fit.assumed = 2;
-            break;
-        case 2:
-            fit.picture_rows = 9;
-            break;
-        case 3:
-            fit.decide = 3;
-            fit.care = 4;
-            fit.noted = 2;
-            break;
-        case 4:
-            fit.picture_rows = 7;
-            break;
-        case 5:
-            fit.halves = false;
-            break;
-        case 6:
-            fit.picture_rows = 5;
-            break;
-        case 7:
-            fit.blank_lines = false;
-            break;
-        case 8:
-            fit.assumed = fit.noted = 1;
-            break;
-        case 9:
-            fit.grouped = fit.grouped || (plan.shown.size() > kManyBoards && 3 * kinds_of_board(plan) <= 2 * plan.shown.size());
-            break;
-        case 10:
-            fit.picture_rows = 0;
-            break;
-        case 11:
-            fit.decide = fit.care = 2;
-            break;
-        case 12:
-            fit.noted = 0;
-            break;
-        case 13:
-            fit.decide = fit.care = 0;
-            break;
-        default:  // rows, of large rings only
-            if (plan.shown.size() <= kEveryBoardShown) break;
-            fit.grouped = true;
-            fit.most_rows = what == 14 ? 8 : what == 15 ? 5 : 2;
-            break;
-    }
+void show_rows(Fit& fit, const Plan& plan, std::size_t most) {
+    if (plan.shown.size() <= kEveryBoardShown) return;
+    fit.grouped = true;
+    fit.most_rows = most;
 }
-constexpr std::size_t kThingsToGiveUp = 17;
+
+// What a page gives up, one after the other, until it is short enough: first air and the size of the picture, then words that
+// another place says too, then the picture, then findings the check tells in full, and rows of large rings last.
+using GiveUp = void (*)(Fit&, const Plan&);
+constexpr std::array<GiveUp, 19> kGiveUps{
+    [](Fit& fit, const Plan&) { fit.flowing_order = true; },
+    [](Fit& fit, const Plan&) { fit.assumed = 2; },
+    [](Fit& fit, const Plan&) { fit.picture_rows = 9; },
+    [](Fit& fit, const Plan&) { fit.decide = fit.care = 4, fit.noted = 2; },
+    [](Fit& fit, const Plan&) { fit.picture_rows = 7; },
+    [](Fit& fit, const Plan&) { fit.halves = false; },
+    [](Fit& fit, const Plan&) { fit.picture_rows = 5; },
+    [](Fit& fit, const Plan&) { fit.blank_lines = false; },
+    [](Fit& fit, const Plan&) { fit.assumed = fit.noted = 1; },
+    [](Fit& fit, const Plan& plan) {
+        fit.grouped = fit.grouped || (plan.shown.size() > kManyBoards && 3 * kinds_of_board(plan) <= 2 * plan.shown.size());
+    },
+    [](Fit& fit, const Plan&) { fit.words = Words::few; },
+    [](Fit& fit, const Plan&) { fit.noted = 0; },
+    [](Fit& fit, const Plan&) { fit.picture_rows = 0; },
+    [](Fit& fit, const Plan&) { fit.words = Words::fewest; },
+    [](Fit& fit, const Plan&) { fit.decide = fit.care = 2; },
+    [](Fit& fit, const Plan&) { fit.decide = fit.care = 0; },
+    [](Fit& fit, const Plan& plan) { show_rows(fit, plan, 8); },
+    [](Fit& fit, const Plan& plan) { show_rows(fit, plan, 5); },
+    [](Fit& fit, const Plan& plan) { show_rows(fit, plan, 2); },
+};
 
 void add_block(Lines& page, Lines block, bool blank_before) {
     if (block.empty()) return;
@@ -113,28 +93,27 @@ void add_block(Lines& page, Lines block, bool blank_before) {
 class Layout {
 public:
     Layout(const Plan& plan, const PageOptions& options)
-        : plan_(plan),
-          options_(options),
-          title_(title_lines(plan)),
-          verdict_(closing_lines(plan)),
-          angles_(angle_lines(plan)),
-          joint_and_check_(last_joint_lines(plan)),
-          next_(next_lines(options)) {
+        : plan_(plan), options_(options), title_(title_lines(plan)), verdict_(closing_lines(plan)), next_(next_lines(options)) {
         append_lines(verdict_, sawing_lines(plan));
         append_lines(verdict_, buying_lines(plan));
-        append_lines(angles_, by_hand_lines(plan));
-        append_lines(joint_and_check_, check_lines(plan));
+        for (const Words words : {Words::all, Words::few, Words::fewest}) {
+            Worded worded{angle_lines(plan), last_joint_lines(plan, words)};
+            append_lines(worded.angles, by_hand_lines(plan, words));
+            append_lines(worded.joint_and_check, check_lines(plan));
+            worded_.push_back(std::move(worded));
+        }
     }
 
     Lines page(const Fit& fit) {
         Lines page = title_;
         add_block(page, verdict_, true);
         add_block(page, decide_lines(plan_, options_, fit.decide), false);
-        add_block(page, picture(fit.picture_rows), true);
+        const Worded& worded = worded_[static_cast<std::size_t>(fit.words)];
+        add_block(page, picture(fit.picture_rows, fit.words), true);
         add_block(page, board_lines(plan_, fit.grouped, fit.most_rows), true);
-        add_block(page, angles_, fit.blank_lines);
+        add_block(page, worded.angles, fit.blank_lines);
         Lines work = order_lines(plan_, fit.flowing_order, fit.halves);
-        append_lines(work, joint_and_check_);
+        append_lines(work, worded.joint_and_check);
         add_block(page, work, fit.blank_lines);
         Lines notes = care_lines(plan_, options_, fit.care);
         append_lines(notes, noted_lines(plan_, options_, fit.noted));
@@ -145,16 +124,21 @@ public:
     }
 
 private:
-    const Lines& picture(std::size_t rows) {
-        const auto [at, is_new] = pictures_.try_emplace(rows);
-        if (is_new) at->second = picture_and_sizes(plan_, rows);
+    struct Worded {
+        Lines angles, joint_and_check;
+    };
+
+    const Lines& picture(std::size_t rows, Words words) {
+        const auto [at, is_new] = pictures_.try_emplace({rows, words});
+        if (is_new) at->second = picture_and_sizes(plan_, rows, words);
         return at->second;
     }
 
     const Plan& plan_;
     const PageOptions& options_;
-    Lines title_, verdict_, angles_, joint_and_check_, next_;
-    std::map<std::size_t, Lines> pictures_;
+    Lines title_, verdict_, next_;
+    std::vector<Worded> worded_;  // by Words
+    std::map<std::pair<std::size_t, Words>, Lines> pictures_;
 };
 
 std::string joined(const Lines& lines) {
@@ -173,8 +157,9 @@ std::string plan_page(const Plan& plan, const PageOptions& options) {
     Fit fit = comfortable(plan);
     Layout layout(plan, options);
     Lines page = layout.page(fit);
-    for (std::size_t what = 0; what < kThingsToGiveUp && page.size() > kPageLines && !options.more; ++what) {
-        give_up(fit, what, plan);
+    for (const GiveUp give_up : kGiveUps) {
+        if (options.more || page.size() <= kPageLines) break;
+        give_up(fit, plan);
         page = layout.page(fit);
     }
     // Words given up may have made room for a picture or for air again.

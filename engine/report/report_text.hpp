@@ -11,9 +11,10 @@ struct PageOptions {
     bool more = false;         ///< also the square-line table, joints, closure at every joint, sections
 };
 
-/// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. Under 40 lines
-/// without `more`; where boards, sections and settings are all unlike a page runs on, to two sheets at most, rather than hide a board of a ring
-/// of up to twelve. At most 100 characters a line; tables of `more` in feet and thirty-seconds may take 120. A plan that stopped at an error gives the refusal page instead.
+/// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. At most 100
+/// characters a line. Under 40 lines without `more`; where boards, sections and settings are all unlike, a page runs on, to two
+/// sheets at most, rather than hide a board of a ring of up to twelve. A plan that stopped at an error gives the refusal page
+/// instead.
 std::string plan_page(const Plan& plan, const PageOptions& options);
 
 /// What `boardring check` shows: the verdicts and every finding, before wood is bought. The refusal page if any is an error.

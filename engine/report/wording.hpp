@@ -73,7 +73,8 @@ std::string show_setting(double saw_deg, const Project& project);
 /// A length in the unit of the page, without its name.
 std::string shown(double mm, const Project& project);
 
-/// A length to get hold of, at the next full step of the rule and never below it [mm]: a rough length rounded down is a board too short.
+/// A length to get hold of, at the next full step of the rule and never below it [mm]: a rough length rounded down is a board
+/// too short.
 double stepped_up_mm(double mm, const Project& project);
 
 /// A misfit in the unit of the page, without its name, finer than the rule: tenths of a millimetre, or thousandths of an inch.

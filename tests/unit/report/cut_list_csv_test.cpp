@@ -112,8 +112,9 @@ TEST_CASE("inch jobs are listed as decimal inches of the rule's step") {
 }
 
 TEST_CASE("no cell can start a formula in a spreadsheet") {
-    for (const std::string evil : {"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "=HYPERLINK(\"x\",\"y\")", " =1", "\xEF\xBC\x9D"
-                                                                                                                  "1"}) {
+    for (const std::string evil : {"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "=HYPERLINK(\"x\",\"y\")", " =1",
+                                   "\xEF\xBC\x9D"
+                                   "1"}) {
         Project p = with_stock(hexagon_planter(), evil);
         PieceAsked piece;
         piece.name = evil;
@@ -138,4 +139,6 @@ TEST_CASE("commas and quotes stay inside their cell") {
     CHECK(table[1][column(table, "stock")] == "larch, \"best\"");
 }
 
-TEST_CASE("a plan that stopped has no cut list") { CHECK(cut_list_csv(Plan{}).empty()); }
+TEST_CASE("a plan that stopped has no cut list") {
+    CHECK(cut_list_csv(Plan{}).empty());
+}

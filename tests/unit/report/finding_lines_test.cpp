@@ -12,9 +12,13 @@ namespace {
 const PageOptions kBed{"bed", "bed.json", false};
 
 Finding angle_sum() {
-    return {Severity::error, "outline.angle-sum", "/outline/readings/7",
+    return {Severity::error,
+            "outline.angle-sum",
+            "/outline/readings/7",
             "Five corners must add up to 540. Yours add up to 545: 5 too much.\n     A 108    B 115    C 102    D 122    E 98",
-            "Measure C again.", 12, 5};
+            "Measure C again.",
+            12,
+            5};
 }
 
 std::size_t count(const std::string& text, const std::string& what) {
@@ -42,15 +46,18 @@ TEST_CASE("errors of any other kind are numbered and told together") {
     CHECK_THAT(page, ContainsSubstring("\n2  \"al\" is no key here.\n"));
     CHECK_THAT(page, ContainsSubstring("Write \"all\".   (bed.json line 3)   more: boardring explain key.unknown\n"));
     CHECK_THAT(page, ContainsSubstring("put these right"));
-    CHECK_THAT(page, ContainsSubstring("NOTE       A 2x6 is 1-1/2 by 5-1/2.   (bed.json, /stock/a)   more: boardring explain stock.nominal\n"));
+    CHECK_THAT(page, ContainsSubstring(
+                         "NOTE       A 2x6 is 1-1/2 by 5-1/2.   (bed.json, /stock/a)   more: boardring explain stock.nominal\n"));
 }
 
 TEST_CASE("findings say how much they matter and where they stand") {
     Finding warning{Severity::warning, "joint.undercut", "", "the mitre leans the wrong way", "butt it", 0, 0};
     CHECK(findings_text({}, "bed.json") == "");
-    CHECK(findings_text({warning}, "bed.json") ==
-          "WARNING    The mitre leans the wrong way.\n           Butt it.   (bed.json)   more: boardring explain joint.undercut\n");
-    CHECK(findings_text({warning}, "") == "WARNING    The mitre leans the wrong way.\n           Butt it.   more: boardring explain joint.undercut\n");
+    CHECK(
+        findings_text({warning}, "bed.json") ==
+        "WARNING    The mitre leans the wrong way.\n           Butt it.   (bed.json)   more: boardring explain joint.undercut\n");
+    CHECK(findings_text({warning}, "") ==
+          "WARNING    The mitre leans the wrong way.\n           Butt it.   more: boardring explain joint.undercut\n");
     warning.severity = Severity::caution;
     CHECK(findings_text({warning}, "").rfind("CAUTION    ", 0) == 0);
 }
@@ -68,7 +75,8 @@ TEST_CASE("no finding can write outside its columns or move the cursor") {
     hostile.message = std::string(300, 'x') + " \x1b[2J \xE2\x80\xAE" + std::string(120, 'y');
     hostile.pointer = std::string(500, '/');
     hostile.line = 0;
-    const std::string page = refusal_page({hostile}, {"p\x1b[31m", "f\n.json", false}) + findings_text({hostile}, std::string(300, 'f'));
+    const std::string page =
+        refusal_page({hostile}, {"p\x1b[31m", "f\n.json", false}) + findings_text({hostile}, std::string(300, 'f'));
     CHECK(page.find('\x1b') == std::string::npos);
     CHECK(page.find("\xE2\x80\xAE") == std::string::npos);
     std::size_t start = 0;

@@ -12,7 +12,8 @@ using namespace boardring;
 
 namespace {
 
-JointAskedAlone asked(double interior_deg, double first_mm, double second_mm, JointKind kind = JointKind::mitre, Unit unit = Unit::mm) {
+JointAskedAlone asked(double interior_deg, double first_mm, double second_mm, JointKind kind = JointKind::mitre,
+                      Unit unit = Unit::mm) {
     JointAskedAlone joint;
     joint.interior_deg = interior_deg;
     joint.width_mm = {first_mm, second_mm};
@@ -28,17 +29,22 @@ JointAskedAlone asked(double interior_deg, double first_mm, double second_mm, Jo
     return joint;
 }
 
-std::string flowing(const std::string& page) { return clean_text(page, page.size()); }
+std::string flowing(const std::string& page) {
+    return clean_text(page, page.size());
+}
 
 }  // namespace
 
 TEST_CASE("the hand joint at 108 of 90 beside 45 is told step by step") {
     // 90 tan 18 = 29.243, 45 / cos 18 = 47.316; 45 tan 18 = 14.621, 90 / cos 18 = 94.632; S 11.355 and 60.645.
     const std::string text = flowing(joint_page(asked(108.0, 90.0, 45.0)));
-    CHECK_THAT(text, ContainsSubstring("The 90 board: along the outside edge 29.2 into the board, to where the inside line of the 45 board crosses; then 47.3 back towards the corner."));
-    CHECK_THAT(text, ContainsSubstring("The 45 board: along the outside edge 14.6 into the board, to where the inside line of the 90 board crosses; then 94.6 back towards the corner."));
+    CHECK_THAT(text, ContainsSubstring("The 90 board: along the outside edge 29.2 into the board, to where the inside line of "
+                                       "the 45 board crosses; then 47.3 back towards the corner."));
+    CHECK_THAT(text, ContainsSubstring("The 45 board: along the outside edge 14.6 into the board, to where the inside line of "
+                                       "the 90 board crosses; then 94.6 back towards the corner."));
     CHECK_THAT(text, ContainsSubstring("set the saw to 11.4 60.6 0 is a square cut"));
-    CHECK_THAT(text, ContainsSubstring("60.6 + 11.4 = 72, what the boards turn; 180 - 72 = 108. Two test cuts put together must make 108."));
+    CHECK_THAT(text, ContainsSubstring(
+                         "60.6 + 11.4 = 72, what the boards turn; 180 - 72 = 108. Two test cuts put together must make 108."));
     CHECK_THAT(text, ContainsSubstring("saw at 29.4"));
 }
 
@@ -62,7 +68,8 @@ TEST_CASE("butts and laps are measured from the corner") {
     CHECK_THAT(butt, ContainsSubstring("The 70 board, which runs on: ends with both edges 40 past the corner."));
     CHECK_THAT(butt, ContainsSubstring("The 40 board, which stops: ends with both edges at the corner."));
     const std::string lap = flowing(joint_page(asked(90.0, 70.0, 70.0, JointKind::half_lap)));
-    CHECK_THAT(lap, ContainsSubstring("The first board: ends with both edges 70 past the corner; shoulder with both edges at the corner."));
+    CHECK_THAT(lap, ContainsSubstring(
+                        "The first board: ends with both edges 70 past the corner; shoulder with both edges at the corner."));
 }
 
 TEST_CASE("inches are read as inches and the bevel from twelve of them") {
@@ -76,7 +83,8 @@ TEST_CASE("every joint fits its page") {
     for (int i = 0; i < 3000; ++i) {
         const double interior = random.chance(0.7) ? random.between(15.0, 175.0) : random.between(185.0, 345.0);
         const JointKind kind = static_cast<JointKind>(random.index(3));
-        JointAskedAlone joint = asked(interior, random.log_between(5.0, 2000.0), random.log_between(5.0, 2000.0), kind, static_cast<Unit>(random.index(5)));
+        JointAskedAlone joint = asked(interior, random.log_between(5.0, 2000.0), random.log_between(5.0, 2000.0), kind,
+                                      static_cast<Unit>(random.index(5)));
         joint.tools.scale_at_square_deg = random.chance(0.3) ? 90.0 : 0.0;
         const std::string page = joint_page(joint);
         CHECK(std::count(page.begin(), page.end(), '\n') < 25);

@@ -68,10 +68,10 @@ TEST_CASE("a hexagon looks like one") {
 
 TEST_CASE("a rectangle and an L look like what they are") {
     const Lines rectangle{
-        "  D_______3_______C",  //
-        "  |               |",  //
-        "4 |               | 2", //
-        "  |               |",  //
+        "  D_______3_______C",    //
+        "  |               |",    //
+        "4 |               | 2",  //
+        "  |               |",    //
         "  A_______1_______B",
     };
     CHECK(picture_lines({{0, 0}, {1200, 0}, {1200, 600}, {0, 600}}, true, false, 5, 42) == rectangle);
@@ -130,7 +130,8 @@ TEST_CASE("whatever picture there is names every corner and board once and keeps
         const std::size_t n = 3 + random.index(12);
         std::vector<Vec2> points;
         for (std::size_t c = 0; c < n; ++c) {
-            points.push_back(random.between(0.4, 1.0) * unit_deg(360.0 * (static_cast<double>(c) + 0.8 * random.unit()) / static_cast<double>(n)));
+            points.push_back(random.between(0.4, 1.0) *
+                             unit_deg(360.0 * (static_cast<double>(c) + 0.8 * random.unit()) / static_cast<double>(n)));
         }
         const bool closed = random.chance(0.7);
         const std::size_t rows = 3 + random.index(11);

@@ -26,9 +26,13 @@ std::vector<std::string> lines_of(const std::string& page) {
 }
 
 // The page as one paragraph, so that a sentence can be looked for wherever it was broken.
-std::string flowing(const std::string& page) { return clean_text(page, page.size()); }
+std::string flowing(const std::string& page) {
+    return clean_text(page, page.size());
+}
 
-std::string page_of(const Project& project, bool more = false) { return plan_page(make_plan(project), {"planter", "planter.json", more}); }
+std::string page_of(const Project& project, bool more = false) {
+    return plan_page(make_plan(project), {"planter", "planter.json", more});
+}
 
 Project courtyard() {
     Project p = hexagon_planter();
@@ -46,8 +50,19 @@ Project courtyard() {
 TEST_CASE("the page of the planter says what a maker asks, in the order they ask it") {
     const std::string page = page_of(courtyard());
     const std::vector<std::string> order{"COURTYARD PLANTER - hexagon, 640 over the flats inside, two courses of 145",
-                                         "CLOSES.", "CAN BE SAWN.", "BUY.", "seen from above", "BOARDS", "ANGLES", "BY HAND", "ORDER", "LAST JOINT", "CHECK", "TAKE CARE",
-                                         "I ASSUMED", "NEXT"};
+                                         "CLOSES.",
+                                         "CAN BE SAWN.",
+                                         "BUY.",
+                                         "seen from above",
+                                         "BOARDS",
+                                         "ANGLES",
+                                         "BY HAND",
+                                         "ORDER",
+                                         "LAST JOINT",
+                                         "CHECK",
+                                         "TAKE CARE",
+                                         "I ASSUMED",
+                                         "NEXT"};
     std::size_t at = 0;
     for (const std::string& part : order) {
         INFO(part);
@@ -59,8 +74,8 @@ TEST_CASE("the page of the planter says what a maker asks, in the order they ask
 }
 
 TEST_CASE("the planter's numbers are those worked out by hand") {
-    // tan S at D: 28 beside 38 at a turn of 60: tan S38 = (28/38 - cos 60)/sin 60 = 0.27348, S = 15.30; S28 = 44.70; rises 82.0 and
-    // 297.0 over 300. Side inside 640/sqrt(3) = 369.50; outside 369.50 + 2 x 38 tan 30 = 413.38.
+    // tan S at D: 28 beside 38 at a turn of 60: tan S38 = (28/38 - cos 60)/sin 60 = 0.27348, S = 15.30; S28 = 44.70; rises 82.0
+    // and 297.0 over 300. Side inside 640/sqrt(3) = 369.50; outside 369.50 + 2 x 38 tan 30 = 413.38.
     const std::string page = page_of(courtyard());
     const std::string text = flowing(page);
     CHECK_THAT(page, ContainsSubstring("  1    38        413.5           369.5      A 30      B 30\n"));
@@ -70,7 +85,8 @@ TEST_CASE("the planter's numbers are those worked out by hand") {
     CHECK_THAT(text, ContainsSubstring("Tilt to 15.3, 30 and 44.7; 4D and 4E are close to your saw's stop, 45."));
     CHECK_THAT(text, ContainsSubstring("Check: 30 + 30 = 60, 44.7 + 15.3 = 60."));
     CHECK_THAT(text, ContainsSubstring("set the bevel from 300: rise 82 for 15.3, 173 for 30 and 297 for 44.7."));
-    CHECK_THAT(text, ContainsSubstring("1, 2 and 6 are alike until you trim 6A. 5 is 3 turned upside down (outside still outside)."));
+    CHECK_THAT(text,
+               ContainsSubstring("1, 2 and 6 are alike until you trim 6A. 5 is 3 turned upside down (outside still outside)."));
     CHECK_THAT(text, ContainsSubstring("Cut 1B and 2B on test pieces: together they must make 120. If less, tilt less."));
     CHECK_THAT(text, ContainsSubstring("15.3 (4 ends), 30 (16), 44.7 (4)"));
     CHECK_THAT(text, ContainsSubstring("AD, BE and CF point to point inside, all 739"));
@@ -78,7 +94,8 @@ TEST_CASE("the planter's numbers are those worked out by hand") {
 }
 
 TEST_CASE("what would spoil wood is told first among the assumptions") {
-    CHECK_THAT(flowing(page_of(courtyard())), ContainsSubstring("I ASSUMED the saw's scale reads 0 at a square cut; saw cut 3 mm. Change: edit planter.json."));
+    CHECK_THAT(flowing(page_of(courtyard())),
+               ContainsSubstring("I ASSUMED the saw's scale reads 0 at a square cut; saw cut 3 mm. Change: edit planter.json."));
 }
 
 TEST_CASE("a garden job hides what is under a millimetre, a fine job does not") {
@@ -86,7 +103,8 @@ TEST_CASE("a garden job hides what is under a millimetre, a fine job does not") 
     CHECK_THAT(flowing(page_of(p)), ContainsSubstring("it closes to under 1"));
     p.accuracy.preset = Preset::fine;
     const Plan plan = make_plan(p);
-    CHECK_THAT(flowing(plan_page(plan, kPage)), ContainsSubstring("it closes to " + shown_misfit(plan.closure->set.spread->widest_mm, p)));
+    CHECK_THAT(flowing(plan_page(plan, kPage)),
+               ContainsSubstring("it closes to " + shown_misfit(plan.closure->set.spread->widest_mm, p)));
 }
 
 TEST_CASE("the opening of a common error is 2 d w / cos S") {
@@ -113,9 +131,9 @@ TEST_CASE("a cut past the saw's stop changes the verdict") {
     const std::string text = flowing(page_of(p));
     CHECK_THAT(text, ContainsSubstring("SAW STOPS. Beyond it: 61.7 at 4D and 4E; your saw tilts to 45."));
     CHECK_THAT(text, ContainsSubstring("61.7 - 1.7 = 60"));
-    CHECK_THAT(text, ContainsSubstring("past the saw's stop at D and E"));
+    CHECK_THAT(text, ContainsSubstring("61.7*"));
     CHECK_THAT(text, ContainsSubstring("DECIDE"));
-    CHECK_THAT(text, ContainsSubstring("\"in\": at that end the inside is the longer side"));
+    CHECK_THAT(text, ContainsSubstring("\"in\": there the inside is the longer side"));
 }
 
 TEST_CASE("an inward corner is shouted") {
@@ -186,7 +204,8 @@ TEST_CASE("a hostile title or name can neither move the cursor nor fake a line")
 
 TEST_CASE("with more, every end has its square line and every setting its ends") {
     const std::string page = page_of(courtyard(), true);
-    for (const char* part : {"MARKS", "SQUARE LINE", "JOINTS", "CUTS BY SETTING", "WOOD", "CLOSURE", "ASSUMED"}) CHECK_THAT(page, ContainsSubstring(part));
+    for (const char* part : {"MARKS", "SQUARE LINE", "JOINTS", "CUTS BY SETTING", "WOOD", "CLOSURE", "ASSUMED"})
+        CHECK_THAT(page, ContainsSubstring(part));
     // 4D: 28 tan 30 = 16.17 along the outside edge, then 38 / cos 30 = 43.88 back.
     CHECK_THAT(page, ContainsSubstring("  4D     27.5      16       44\n"));
     CHECK_THAT(page, ContainsSubstring("1A 1B 2B 2C 3C 5F 6F 6A"));
