@@ -17,6 +17,7 @@
 #include "report/report_text.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
+#include "support/source_folder.hpp"
 #include "support/full_size.hpp"
 #include "support/random_frame.hpp"
 
@@ -217,7 +218,7 @@ TEST_CASE("cut lists of random projects have one width and no cell that starts a
 
 TEST_CASE("pages of the demos are under forty lines and show every board, with a picture") {
     std::size_t demos = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(BOARDRING_SOURCE_DIR "/projects")) {
+    for (const auto& entry : std::filesystem::directory_iterator(source_folder() / "projects")) {
         std::ifstream file(entry.path());
         std::ostringstream text;
         text << file.rdbuf();

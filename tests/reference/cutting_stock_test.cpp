@@ -9,6 +9,7 @@
 
 #include "stock/buying.hpp"
 #include "support/catch.hpp"
+#include "support/source_folder.hpp"
 #include "support/cut_check.hpp"
 
 using namespace boardring;
@@ -55,7 +56,7 @@ void require_proven(const std::filesystem::path& path, double optimum) {
 }  // namespace
 
 TEST_CASE("generated instances are solved to their proven optimum") {
-    const std::filesystem::path folder = std::filesystem::path(BOARDRING_SOURCE_DIR) / "tests/reference/data/cutting-stock";
+    const std::filesystem::path folder = source_folder() / "tests/reference/data/cutting-stock";
     std::ifstream optima(folder / "optima.tsv");
     std::string name, how;
     double optimum = 0.0;

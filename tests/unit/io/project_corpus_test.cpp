@@ -9,13 +9,14 @@
 
 #include "io/read_project.hpp"
 #include "support/catch.hpp"
+#include "support/source_folder.hpp"
 
 using namespace boardring;
 namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path kGolden = fs::path(BOARDRING_SOURCE_DIR) / "tests" / "golden";
+const fs::path kGolden = source_folder() / "tests" / "golden";
 
 std::vector<fs::path> files_in(const fs::path& folder) {
     std::vector<fs::path> files;

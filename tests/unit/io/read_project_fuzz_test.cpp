@@ -11,6 +11,7 @@
 
 #include "io/read_project.hpp"
 #include "support/catch.hpp"
+#include "support/source_folder.hpp"
 #include "support/full_size.hpp"
 #include "support/random.hpp"
 
@@ -25,7 +26,7 @@ const int kRounds = static_cast<int>(boardring_test::cases(20'000, 1'000'000));
 
 std::vector<std::string> good_texts() {
     std::vector<fs::path> files;
-    for (const auto& entry : fs::directory_iterator(fs::path(BOARDRING_SOURCE_DIR) / "tests" / "golden" / "projects_good"))
+    for (const auto& entry : fs::directory_iterator(source_folder() / "tests" / "golden" / "projects_good"))
         files.push_back(entry.path());
     std::sort(files.begin(), files.end());
     std::vector<std::string> texts;

@@ -11,6 +11,7 @@
 #include "base/ensure.hpp"
 #include "plan/show.hpp"
 #include "support/catch.hpp"
+#include "support/source_folder.hpp"
 #include "support/ring.hpp"
 
 using namespace boardring;
@@ -92,7 +93,7 @@ Plan refused() {
 
 const Json& schema() {
     static const Json read = [] {
-        std::ifstream file(std::string(BOARDRING_SOURCE_DIR) + "/schemas/boardring-plan-1.schema.json");
+        std::ifstream file(source_folder() / "schemas/boardring-plan-1.schema.json");
         return Json::parse(file);
     }();
     return read;
