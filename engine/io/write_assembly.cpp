@@ -9,7 +9,6 @@ namespace boardring {
 namespace {
 
 // Blocks that hold a corner in a band: the corner itself, at an inward corner the one the block sees from the other side.
-
 Json corner_blocks_of(const Frame& frame) {
     Json list = Json::array();
     for (const Joint& joint : frame.joints) {

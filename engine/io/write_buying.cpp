@@ -29,7 +29,6 @@ const char* what_word(BoughtPiece::What what) {
 }
 
 // Pieces of one bought board, in the order of sawing.
-
 Json bar_pieces_of(const SectionPurchase& purchase, const CutBar& bar, const std::vector<std::reference_wrapper<const Project>>& projects) {
     Json list = Json::array();
     const std::vector<BarMarks> marks = bar_marks(purchase.section, bar);

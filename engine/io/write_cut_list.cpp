@@ -11,7 +11,6 @@ namespace boardring {
 namespace {
 
 // Section and slopes of a group, as its first member lies.
-
 struct GroupPiece {
     std::optional<std::size_t> stock;
     double width_mm = 0.0, thickness_mm = 0.0;
