@@ -8,14 +8,17 @@
 
 #include "base/names.hpp"
 #include "commands.hpp"
+#include "drawing/dxf.hpp"
+#include "drawing/svg.hpp"
 #include "files.hpp"
 #include "io/write_plan.hpp"
+#include "pdf_library.hpp"
 #include "project_input.hpp"
-#include "report/cut_list_csv.hpp"
 #include "report/board_drawing.hpp"
+#include "report/cut_list_csv.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
-#include "report/svg.hpp"
+#include "report/wording.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -28,12 +31,18 @@ std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
     std::vector<NamedText> files{{"plan.json", write_plan(plan)}, {"report.txt", plan_page(plan, whole)}};
     if (!plan.complete()) return files;
     files.emplace_back("cut-list.csv", cut_list_csv(plan));
-    files.emplace_back("plan.svg", write_svg(draw_plan(plan)));
+    std::vector<Drawing> pages{draw_plan(plan)};
+    files.emplace_back("plan.svg", write_svg(pages.front()));
+    files.emplace_back("plan.dxf", write_dxf(pages.front()));
     for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
         const PieceGroup& group = plan.cut_list->groups[g];
         if (group.members.empty()) continue;  // extra pieces are plain enough for the cut list
-        files.emplace_back("board-" + board_number(group.members.front().board) + ".svg", write_svg(draw_board(plan, g)));
+        pages.push_back(draw_board(plan, g));
+        files.emplace_back("board-" + board_number(group.members.front().board) + ".svg", write_svg(pages.back()));
     }
+    const Pdf pdf = make_pdf(pages, in_inches(plan.project) ? kLetter : kA4, plan.project.title);
+    if (pdf.trouble.empty()) files.emplace_back("papers.pdf", pdf.bytes);
+    if (!pdf.trouble.empty()) fmt::print(stderr, "{}\n", pdf.trouble);
     return files;
 }
 

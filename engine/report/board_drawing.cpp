@@ -13,8 +13,8 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/ensure.hpp"
+#include "drawing/paper_space.hpp"
 #include "report/drawing_parts.hpp"
-#include "report/paper_space.hpp"
 #include "report/piece_as_drawn.hpp"
 #include "report/wording.hpp"
 

@@ -1,8 +1,8 @@
 #pragma once
 #include <cstddef>
 
+#include "drawing/drawing.hpp"
 #include "plan/plan.hpp"
-#include "report/drawing.hpp"
 
 namespace boardring {
 

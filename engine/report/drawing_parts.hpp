@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "base/vec2.hpp"
+#include "drawing/drawing.hpp"
 #include "project/project.hpp"
-#include "report/drawing.hpp"
 
 namespace boardring {
 

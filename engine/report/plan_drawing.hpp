@@ -1,6 +1,6 @@
 #pragma once
+#include "drawing/drawing.hpp"
 #include "plan/plan.hpp"
-#include "report/drawing.hpp"
 
 namespace boardring {
 

@@ -2,8 +2,8 @@
 #include <string>
 #include <vector>
 
+#include "drawing/drawing.hpp"
 #include "plan/plan.hpp"
-#include "report/drawing.hpp"
 #include "report/drawing_parts.hpp"
 #include "report/ring_picture.hpp"
 

@@ -12,7 +12,7 @@
 #include "base/angle_text.hpp"
 #include "base/ensure.hpp"
 #include "base/names.hpp"
-#include "report/paper_space.hpp"
+#include "drawing/paper_space.hpp"
 #include "report/plan_view.hpp"
 #include "report/wording.hpp"
 

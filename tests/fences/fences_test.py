@@ -19,10 +19,12 @@ ROOMS = {
     "cutlist": ["base", "project", "outline", "joinery", "frame"],
     "stock": ["base", "project", "outline", "joinery", "frame", "cutlist"],
     "plan": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock"],
-    "report": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
+    "drawing": ["base"],
+    "report": ["drawing", "base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
     "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
+    "pdf": ["base", "drawing"],
 }
-CLI_MAY_USE = ["base", "plan", "io", "report"]
+CLI_MAY_USE = ["base", "plan", "io", "report", "drawing", "pdf"]
 
 # header prefix -> (rooms whose .cpp files may include it)
 FENCED = {
@@ -31,6 +33,7 @@ FENCED = {
     "Clp": ["stock"],
     "Coin": ["stock"],
     "CLI/": ["cli"],
+    "cairo": ["pdf"],
 }
 # The parts of plan.json share their helpers through one header of io's own; names only, no library code.
 NAMES_ONLY = {"nlohmann/json_fwd.hpp": "engine/io/plan_json.hpp"}

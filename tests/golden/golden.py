@@ -1,6 +1,6 @@
 """What the golden tests and bless.py share: how an output is made and where it is kept.
 
-demos/NAME/      page.txt, exit code and every file `plan --out` writes for projects/NAME.json
+demos/NAME/      page.txt, exit code and every file `plan --out` writes (but PDF and DXF) for projects/NAME.json
 findings/        CODE.json or CODE--what.json shows a finding; so does every file of projects_bad/, the reader's corpus
 said/            what `check` says of each of them
 """
@@ -12,6 +12,7 @@ import tempfile
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 HERE = SOURCE / "tests/golden"
+PRINTED_ELSEWHERE = {".pdf", ".dxf"}  # the drawings of the SVG files again; a PDF holds the fonts of its machine (printed_files_test.py)
 
 
 def demo_outputs(project):
@@ -19,7 +20,7 @@ def demo_outputs(project):
     with tempfile.TemporaryDirectory() as folder:
         out = pathlib.Path(folder, "out")
         run = subprocess.run([BOARDRING, "plan", project.stem, "--out", str(out)], cwd=project.parent, capture_output=True, check=False)
-        outputs = {path.name: path.read_bytes() for path in out.iterdir()}
+        outputs = {path.name: path.read_bytes() for path in out.iterdir() if path.suffix not in PRINTED_ELSEWHERE}
         outputs["page.txt"] = run.stdout
         outputs["exit_code"] = f"{run.returncode}\n".encode()
         return outputs

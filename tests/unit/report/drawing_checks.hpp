@@ -7,8 +7,8 @@
 #include <string_view>
 #include <vector>
 
-#include "report/drawing.hpp"
-#include "report/paper_space.hpp"
+#include "drawing/drawing.hpp"
+#include "drawing/paper_space.hpp"
 
 namespace boardring_test {
 

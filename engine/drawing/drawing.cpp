@@ -1,4 +1,4 @@
-#include "report/drawing.hpp"
+#include "drawing/drawing.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "report/drawing.hpp"
+#include "drawing/drawing.hpp"
 
 namespace boardring {
 

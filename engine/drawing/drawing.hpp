@@ -9,7 +9,7 @@
 namespace boardring {
 
 // One drawing model in millimetres of the thing drawn (not of the paper), y up. Thin writers turn it into files
-// (report/svg.hpp now; others read the same model). Line kinds follow drawing practice (ISO 128: wide for visible edges, narrow
+// (drawing/svg.hpp, drawing/dxf.hpp, pdf/pdf.hpp). Line kinds follow drawing practice (ISO 128: wide for visible edges, narrow
 // for everything else, dashes for what is hidden, long dash and dot for reference lines); meaning never rests on colour.
 
 /// Line kinds: visible edge; construction and leaders; hidden edge; given line; dimension lines; saw line.

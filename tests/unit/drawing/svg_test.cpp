@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "base/utf8.hpp"
+#include "drawing/svg.hpp"
 #include "report/board_drawing.hpp"
 #include "report/plan_drawing.hpp"
-#include "report/svg.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawn_plans.hpp"
 

@@ -1,18 +1,14 @@
-#include "report/svg.hpp"
+#include "drawing/svg.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
-#include <cstddef>
 #include <string_view>
 
-#include "base/utf8.hpp"
+#include "drawing/line_styles.hpp"
 
 namespace boardring {
 namespace {
-
-constexpr double kHatchMm = 2.0;
 
 // Millimetres of paper, at most three decimals.
 std::string number(double value) {
@@ -22,33 +18,15 @@ std::string number(double value) {
     return text == "-0" ? "0" : text;
 }
 
-// Controls, marks that turn the direction of writing, and codes that are no characters.
-bool left_out(char32_t code) {
-    if (code < 0x20U || (code >= 0x7FU && code <= 0x9FU)) return true;
-    if (code == 0x200EU || code == 0x200FU || (code >= 0x202AU && code <= 0x202EU) || (code >= 0x2066U && code <= 0x2069U))
-        return true;
-    return (code & 0xFFFEU) == 0xFFFEU || (code >= 0xFDD0U && code <= 0xFDEFU);
-}
-
 std::string escaped(std::string_view text) {
     std::string out;
-    for (std::size_t i = 0; i < text.size();) {
-        const auto [code, bytes, valid] = decode_utf8(text, i);
-        i += bytes;
-        if (code == '\t' || code == '\n') {
-            out += ' ';
-        } else if (left_out(code)) {
-            continue;
-        } else if (code == '&') {
-            out += "&amp;";
-        } else if (code == '<') {
-            out += "&lt;";
-        } else if (code == '>') {
-            out += "&gt;";
-        } else if (code == '"') {
-            out += "&quot;";
-        } else {
-            append_utf8(out, code);
+    for (const char c : plain_line(text)) {
+        switch (c) {
+            case '&': out += "&amp;"; break;
+            case '<': out += "&lt;"; break;
+            case '>': out += "&gt;"; break;
+            case '"': out += "&quot;"; break;
+            default: out += c;
         }
     }
     return out;
@@ -76,39 +54,14 @@ private:
     const Drawing& drawing_;
 };
 
-std::string_view fill_colour(Fill fill) {
-    switch (fill) {
-        case Fill::none:
-            return "none";
-        case Fill::blank:
-            return "#fff";
-        case Fill::wood:
-            return "#ececec";
-        case Fill::waste:
-            return "#fff";
-        case Fill::ink:
-            return "#000";
-    }
-    return "none";
+std::string fill_colour(Fill fill) {
+    if (fill == Fill::none) return "none";
+    const int grey = static_cast<int>(std::lround(255.0 * fill_grey(fill)));
+    return fmt::format("#{0:02x}{0:02x}{0:02x}", grey);
 }
 
-// Wide 0.5, middle 0.35, narrow 0.18 to 0.25: the line groups of ISO 128; dashes in millimetres.
-std::string_view pen_style(Pen pen) {
-    switch (pen) {
-        case Pen::outline:
-            return R"(stroke-width="0.5")";
-        case Pen::thin:
-            return R"(stroke-width="0.25")";
-        case Pen::hidden:
-            return R"(stroke-width="0.35")";
-        case Pen::given:
-            return R"(stroke-width="0.6")";
-        case Pen::dimension:
-            return R"(stroke-width="0.2")";
-        case Pen::cut:
-            return R"(stroke-width="0.7")";
-    }
-    return "";
+std::string pen_style(Pen pen) {
+    return fmt::format("stroke-width=\"{}\"", number(pen_width_mm(pen)));
 }
 
 void write_regions(const Drawing& drawing, const Paper& paper, std::string& out) {
@@ -119,29 +72,14 @@ void write_regions(const Drawing& drawing, const Paper& paper, std::string& out)
         for (const auto& [a, b] : hatch_lines(region.points, kHatchMm * drawing.scale)) {
             path += fmt::format("M{} {}L{} {}", paper.x(a), paper.y(a), paper.x(b), paper.y(b));
         }
-        if (!path.empty()) out += fmt::format("<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.18\" d=\"{}\"/>\n", path);
+        if (!path.empty()) out += fmt::format("<path fill=\"none\" stroke=\"#000\" stroke-width=\"{}\" d=\"{}\"/>\n", number(kHatchWidthMm), path);
     }
 }
 
-double path_length(const Stroke& stroke) {
-    double sum = 0.0;
-    for (std::size_t i = 0; i + 1 < stroke.points.size(); ++i) sum += length(stroke.points[i + 1] - stroke.points[i]);
-    if (stroke.closed && !stroke.points.empty()) sum += length(stroke.points.front() - stroke.points.back());
-    return sum;
-}
-
-// Dashes [mm of paper], stretched or squeezed so that the line begins and ends with a whole one: corners stay visible.
 std::string dashes(Pen pen, double length_mm) {
-    const bool given = pen == Pen::given;
-    if (!given && pen != Pen::hidden) return "";
-    constexpr double kLong = 6.0, kDot = 0.8, kGap = 1.3, kShort = 2.0;
-    const double period = given ? kLong + kDot + 2.0 * kGap : kShort + kGap;
-    const double last = given ? kLong : kShort;
-    const double periods = std::max(1.0, std::round((length_mm - last) / period));
-    const double by = length_mm / (periods * period + last);
-    if (given)
-        return fmt::format(" stroke-dasharray=\"{0} {1} {2} {1}\"", number(by * kLong), number(by * kGap), number(by * kDot));
-    return fmt::format(" stroke-dasharray=\"{} {}\"", number(by * kShort), number(by * kGap));
+    std::string list;
+    for (const double mm : dash_mm(pen, length_mm)) list += (list.empty() ? "" : " ") + number(mm);
+    return list.empty() ? "" : fmt::format(" stroke-dasharray=\"{}\"", list);
 }
 
 std::string shapes(const Drawing& drawing, const Paper& paper, Pen pen, bool dashed) {
@@ -149,7 +87,7 @@ std::string shapes(const Drawing& drawing, const Paper& paper, Pen pen, bool das
     for (const Stroke& stroke : drawing.strokes) {
         if (stroke.pen != pen) continue;
         out += fmt::format("<{} points=\"{}\"{}/>\n", stroke.closed ? "polygon" : "polyline", paper.points(stroke.points),
-                           dashed ? dashes(pen, paper.size(path_length(stroke))) : "");
+                           dashed ? dashes(pen, paper.size(stroke_length(stroke))) : "");
     }
     return out;
 }
@@ -157,11 +95,11 @@ std::string shapes(const Drawing& drawing, const Paper& paper, Pen pen, bool das
 // All strokes of one pen together: the file says each line kind once. The given line often lies on an edge: a white line under
 // its dashes keeps it legible there.
 void write_strokes(const Drawing& drawing, const Paper& paper, std::string& out) {
-    for (const Pen pen : {Pen::outline, Pen::given, Pen::hidden, Pen::thin, Pen::dimension, Pen::cut}) {
+    for (const Pen pen : kPens) {
         const std::string body = shapes(drawing, paper, pen, true);
         if (body.empty()) continue;
         if (pen == Pen::given)
-            out += fmt::format("<g fill=\"none\" stroke=\"#fff\" stroke-width=\"0.8\">\n{}</g>\n",
+            out += fmt::format("<g fill=\"none\" stroke=\"#fff\" stroke-width=\"{}\">\n{}</g>\n", number(kHaloMm),
                                shapes(drawing, paper, pen, false));
         out += fmt::format("<g fill=\"none\" stroke=\"#000\" stroke-linejoin=\"miter\" {}>\n{}</g>\n", pen_style(pen), body);
     }

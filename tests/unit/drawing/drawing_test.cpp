@@ -2,9 +2,9 @@
 #include <string>
 #include <vector>
 
+#include "drawing/drawing.hpp"
+#include "drawing/paper_space.hpp"
 #include "frame/overlap.hpp"
-#include "report/drawing.hpp"
-#include "report/paper_space.hpp"
 #include "support/catch.hpp"
 #include "support/random.hpp"
 

@@ -1,4 +1,4 @@
-#include "report/paper_space.hpp"
+#include "drawing/paper_space.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,152 @@
+#!/usr/bin/env python3
+"""papers.pdf and plan.dxf of the demo projects, read by programs that had no part in writing them: poppler's tools and ezdxf.
+
+The PDF prints what the SVG files show, at true size, with text that can be searched; the DXF holds the boards of plan.json at full size.
+Where poppler's tools or ezdxf are not installed the test says so and checks nothing of that kind (tests/run.sh installs them).
+"""
+import json
+import os
+import pathlib
+import re
+import shutil
+import subprocess
+import tempfile
+import unittest
+import xml.etree.ElementTree as ElementTree
+
+try:
+    import ezdxf
+except ImportError:
+    ezdxf = None
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+SVG = "{http://www.w3.org/2000/svg}"
+DEMOS = [SOURCE / "projects" / f"{name}.json" for name in ("courtyard-planter", "stair-window", "herb-corner", "cold-frame", "wall-planter")]
+MM = 25.4 / 72.0  # a point of a PDF
+EDGE_MM = 10.0
+# (marks that turn the writing are refused by the reader, before anything is drawn)
+HOSTILE = "<b>&amp; \"quoted\" \u00fc\u05e9\u4e2d (a) \\ (b %PDF " + "long " * 30
+
+
+def plan_into(folder, project):
+    run = subprocess.run([BOARDRING, "plan", str(project), "--out", str(folder)], stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False)
+    return run.stderr
+
+
+def words_of(pdf, page):
+    """[(text, centre x, centre y)] in millimetres of the page, and the page's size."""
+    out = subprocess.run(["pdftotext", "-bbox", "-f", str(page), "-l", str(page), str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    size = re.search(r'<page width="([\d.]+)" height="([\d.]+)"', out)
+    boxes = re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">([^<]*)</word>', out)
+    words = [(text, (float(a) + float(c)) / 2 * MM, (float(b) + float(d)) / 2 * MM) for a, b, c, d, text in boxes]
+    return words, float(size.group(1)) * MM, float(size.group(2)) * MM
+
+
+@unittest.skipUnless(shutil.which("pdftotext") and shutil.which("pdftoppm"), "poppler-utils is not installed")
+class Pdf(unittest.TestCase):
+    def test_labels_stand_where_the_drawings_have_them_at_true_size(self):
+        seen = 0
+        for demo in DEMOS:
+            with self.subTest(project=demo.stem), tempfile.TemporaryDirectory() as folder:
+                out = pathlib.Path(folder)
+                plan_into(out, demo)
+                inches = json.loads((out / "plan.json").read_text())["units"] in ("in", "ft")
+                for page, name in enumerate(["plan.svg"] + sorted((p.name for p in out.glob("board-*.svg")), key=lambda n: int(re.findall(r"\d+", n)[0])), 1):
+                    root = ElementTree.parse(out / name).getroot()
+                    drawn = float(root.get("width")[:-2]), float(root.get("height")[:-2])
+                    words, width, height = words_of(out / "papers.pdf", page)
+                    sheet = (215.9, 279.4) if inches else (210.0, 297.0)
+                    self.assertAlmostEqual(min(width, height), sheet[0], delta=0.01)
+                    self.assertAlmostEqual(max(width, height), sheet[1], delta=0.01)
+                    left = (width - drawn[0]) / 2
+                    for text in root.iter(SVG + "text"):
+                        if text.get("text-anchor") != "middle" or not re.fullmatch(r"[A-Z]|\d+(\.\d+)?", text.text or ""):
+                            continue
+                        if "rotate" in text.get("transform"):
+                            continue
+                        x, y = map(float, re.search(r"translate\(([-\d.]+) ([-\d.]+)\)", text.get("transform")).groups())
+                        near = [w for w in words if w[0] == text.text and abs(w[1] - x - left) < 0.4 and abs(w[2] - y - EDGE_MM) < 1.5]
+                        self.assertTrue(near, f"{name}: {text.text} at {x + left:.1f}, {y + EDGE_MM:.1f}; there are {[w for w in words if w[0] == text.text]}")
+                        seen += 1
+        self.assertGreater(seen, 60)
+
+    def test_a_bar_of_round_length_measures_so_on_the_printed_page(self):
+        # The bar at the foot of the plan: 200 mm at 1:5 are 40 mm of paper; rasterised at 300 dpi it must measure so within a pixel.
+        with tempfile.TemporaryDirectory() as folder:
+            out = pathlib.Path(folder)
+            plan_into(out, SOURCE / "projects/courtyard-planter.json")
+            raw = subprocess.run(["pdftoppm", "-r", "300", "-gray", "-f", "1", "-l", "1", str(out / "papers.pdf")], capture_output=True, check=True).stdout
+            head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", raw)
+            width, height = int(head.group(1)), int(head.group(2))
+            pixels = raw[head.end():]
+            root = ElementTree.parse(out / "plan.svg").getroot()
+            scale = float(re.search(r"Scale 1:(\d+)", " ".join(t.text for t in root.iter(SVG + "text"))).group(1))
+            label = next(t for t in root.iter(SVG + "text") if re.fullmatch(r"\d+ mm", t.text or ""))
+            wanted = float(label.text.split()[0]) / scale / 25.4 * 300
+            y = float(re.search(r"translate\([-\d.]+ ([-\d.]+)\)", label.get("transform")).group(1)) + EDGE_MM
+            longest = 0
+            for row in range(int((y - 3) / 25.4 * 300), int((y + 3) / 25.4 * 300)):
+                line = pixels[row * width:(row + 1) * width]
+                runs = [len(run.group()) for run in re.finditer(rb"[\x00-\x90]+", line[width // 2:])]
+                longest = max([longest] + runs)
+            line_width = 0.25 / 25.4 * 300  # the edge stands half outside at either end
+            self.assertAlmostEqual(longest, wanted + line_width, delta=1.5, msg=f"{height} rows")
+
+    def test_a_hostile_title_is_text(self):
+        text = (SOURCE / "projects/cold-frame.json").read_text()
+        text = re.sub(r'"title": "[^"]*"', lambda _: '"title": ' + json.dumps(HOSTILE[:190]), text, count=1)
+        with tempfile.TemporaryDirectory() as folder:
+            out = pathlib.Path(folder)
+            (out / "hostile.json").write_text(text)
+            plan_into(out / "papers", out / "hostile.json")
+            printed = subprocess.run(["pdftotext", "-layout", str(out / "papers/papers.pdf"), "-"], capture_output=True, text=True, check=True).stdout
+            self.assertIn('<b>&amp; "quoted" \u00fc', printed)
+            self.assertIn("(a) \\ (b %PDF long long", printed)
+            if ezdxf:
+                self.assertEqual(len(ezdxf.readfile(out / "papers/plan.dxf").audit().errors), 0)
+
+    def test_same_project_same_bytes(self):
+        with tempfile.TemporaryDirectory() as folder:
+            for n in ("a", "b"):
+                plan_into(pathlib.Path(folder) / n, SOURCE / "projects/herb-corner.json")
+            self.assertEqual((pathlib.Path(folder) / "a/papers.pdf").read_bytes(), (pathlib.Path(folder) / "b/papers.pdf").read_bytes())
+
+
+@unittest.skipUnless(ezdxf, "python3-ezdxf is not installed")
+class Dxf(unittest.TestCase):
+    def test_boards_have_their_true_size_on_the_layer_of_edges(self):
+        for demo in DEMOS:
+            with self.subTest(project=demo.stem), tempfile.TemporaryDirectory() as folder:
+                out = pathlib.Path(folder)
+                plan_into(out, demo)
+                plan = json.loads((out / "plan.json").read_text())
+                drawing = ezdxf.readfile(out / "plan.dxf")
+                audit = drawing.audit()
+                self.assertEqual((drawing.dxfversion, len(audit.errors), len(audit.fixes)), ("AC1009", 0, 0))
+                used = {entity.dxf.layer for entity in drawing.modelspace()}
+                self.assertLessEqual(used, {"OUTLINE", "THIN", "HIDDEN", "GIVEN", "DIMENSION", "CUT", "WASTE", "NOTES"})
+                lengths = []
+                for entity in drawing.modelspace().query('LINE POLYLINE[layer=="OUTLINE"]'):
+                    points = [complex(entity.dxf.start.x, entity.dxf.start.y), complex(entity.dxf.end.x, entity.dxf.end.y)] if entity.dxftype() == "LINE" \
+                        else [complex(v.dxf.location.x, v.dxf.location.y) for v in entity.vertices]
+                    if entity.dxftype() == "POLYLINE" and entity.is_closed:
+                        points.append(points[0])
+                    lengths += [abs(b - a) for a, b in zip(points, points[1:])]
+                plain = [b for b in plan["boards"] if not any(end["lap"] for end in b["ends"])]
+                for board in plain:
+                    outside = abs(complex(*board["plan_mm"][1]) - complex(*board["plan_mm"][2]))
+                    self.assertLess(min(abs(length - outside) for length in lengths), 2e-6, f"board {board['number']}")
+
+    def test_texts_are_those_of_the_drawing(self):
+        with tempfile.TemporaryDirectory() as folder:
+            out = pathlib.Path(folder)
+            plan_into(out, SOURCE / "projects/courtyard-planter.json")
+            texts = [t.dxf.text for t in ezdxf.readfile(out / "plan.dxf").modelspace().query("TEXT")]
+            self.assertEqual(texts.count("120%%d"), 6)
+            shown = [t.text for t in ElementTree.parse(out / "plan.svg").getroot().iter(SVG + "text")]
+            self.assertEqual(sorted(t.replace("%%d", "\u00b0") for t in texts), sorted(shown))
+
+
+if __name__ == "__main__":
+    unittest.main()
