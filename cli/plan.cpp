@@ -16,6 +16,7 @@
 #include "project_input.hpp"
 #include "report/board_drawing.hpp"
 #include "report/cut_list_csv.hpp"
+#include "report/full_size.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
 #include "report/wording.hpp"
@@ -24,6 +25,11 @@ namespace boardring::cli {
 namespace {
 
 using NamedText = std::pair<std::string, std::string>;
+
+void add_pdf(std::vector<NamedText>& files, const char* name, const Pdf& pdf) {
+    if (!pdf.trouble.empty()) fmt::print(stderr, "{}: {}\n", name, pdf.trouble);
+    if (!pdf.bytes.empty()) files.emplace_back(name, pdf.bytes);
+}
 
 std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
     PageOptions whole = options;
@@ -40,9 +46,9 @@ std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
         pages.push_back(draw_board(plan, g));
         files.emplace_back("board-" + board_number(group.members.front().board) + ".svg", write_svg(pages.back()));
     }
-    const Pdf pdf = make_pdf(pages, in_inches(plan.project) ? kLetter : kA4, plan.project.title);
-    if (pdf.trouble.empty()) files.emplace_back("papers.pdf", pdf.bytes);
-    if (!pdf.trouble.empty()) fmt::print(stderr, "{}\n", pdf.trouble);
+    const Sheet sheet = in_inches(plan.project) ? kLetter : kA4;
+    add_pdf(files, "papers.pdf", make_pdf(pages, sheet, plan.project.title));
+    add_pdf(files, "full-size.pdf", make_pdf(draw_full_size(plan), sheet, plan.project.title));
     return files;
 }
 

@@ -58,13 +58,23 @@ std::string meeting_words(const Plan& plan, std::size_t board, const BoardEnd& e
     return "";
 }
 
+const BoardEnd& end_of_member(const Plan& plan, const GroupMember& member, std::size_t drawn_end) {
+    return plan.frame->boards[member.board].ends[swaps_ends(member.turning) ? 1 - drawn_end : drawn_end];
+}
+
+std::vector<std::string> end_names(const Plan& plan, const PieceGroup& group, std::size_t drawn_end) {
+    std::vector<std::string> names;
+    for (const GroupMember& member : group.members)
+        names.push_back(board_number(member.board) + corner_letter(end_of_member(plan, member, drawn_end).corner));
+    return names;
+}
+
 // This end on every board of the group, and what it meets.
 std::string end_words(const Plan& plan, const PieceGroup& group, std::size_t drawn_end) {
-    std::vector<std::string> all, free;
-    for (const GroupMember& member : group.members) {
-        const BoardEnd& end = plan.frame->boards[member.board].ends[swaps_ends(member.turning) ? 1 - drawn_end : drawn_end];
-        all.push_back(board_number(member.board) + corner_letter(end.corner));
-        if (!end.mate) free.push_back(all.back());
+    const std::vector<std::string> all = end_names(plan, group, drawn_end);
+    std::vector<std::string> free;
+    for (std::size_t m = 0; m < all.size(); ++m) {
+        if (!end_of_member(plan, group.members[m], drawn_end).mate) free.push_back(all[m]);
     }
     if (all.size() == 1) {
         const std::size_t k = group.members.front().board;
@@ -94,6 +104,7 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
     drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(),
                                                              [](const SawWay& way) { return way.within_saw; });
+    drawn.names = end_names(plan, group, e);
     drawn.lines.push_back(end_words(plan, group, e));
     drawn.lines.push_back(longer_words(end.run_mm, end.saw_deg, plan.project));
     if (std::abs(end.saw_deg) >= kSquareDeg) {

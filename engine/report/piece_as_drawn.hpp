@@ -27,6 +27,7 @@ struct EndAsDrawn {
     double inside_mm = 0.0, outside_mm = 0.0;
     double saw_deg = 0.0;
     std::string letter;              ///< of its corner; "" for an extra piece
+    std::vector<std::string> names;  ///< of this end on every board of the group: 1A, 2B, 6F; none for an extra piece
     std::vector<std::string> lines;  ///< sentences below the drawing
     bool within_saw = true;          ///< some way of sawing it is within the saw
     bool inward = false;             ///< at an inward corner

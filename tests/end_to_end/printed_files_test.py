@@ -5,6 +5,7 @@ The PDF prints what the SVG files show, at true size, with text that can be sear
 Where poppler's tools or ezdxf are not installed the test says so and checks nothing of that kind (tests/run.sh installs them).
 """
 import json
+import math
 import os
 import pathlib
 import re
@@ -45,6 +46,17 @@ def words_of(pdf, page):
 
 @unittest.skipUnless(shutil.which("pdftotext") and shutil.which("pdftoppm"), "poppler-utils is not installed")
 class Pdf(unittest.TestCase):
+    def raster(self, pdf, page):
+        """The page at 300 dpi: rows of grey bytes."""
+        raw = subprocess.run(["pdftoppm", "-r", "300", "-gray", "-f", str(page), "-l", str(page), str(pdf)], capture_output=True, check=True).stdout
+        head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", raw)
+        width = int(head.group(1))
+        pixels = raw[head.end():]
+        return [pixels[at:at + width] for at in range(0, len(pixels), width)]
+
+    def longest_run(self, line):
+        return max([len(run.group()) for run in re.finditer(rb"[\x00-\x90]+", line)] or [0])
+
     def test_labels_stand_where_the_drawings_have_them_at_true_size(self):
         seen = 0
         for demo in DEMOS:
@@ -76,22 +88,59 @@ class Pdf(unittest.TestCase):
         with tempfile.TemporaryDirectory() as folder:
             out = pathlib.Path(folder)
             plan_into(out, SOURCE / "projects/courtyard-planter.json")
-            raw = subprocess.run(["pdftoppm", "-r", "300", "-gray", "-f", "1", "-l", "1", str(out / "papers.pdf")], capture_output=True, check=True).stdout
-            head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", raw)
-            width, height = int(head.group(1)), int(head.group(2))
-            pixels = raw[head.end():]
+            rows = self.raster(out / "papers.pdf", 1)
             root = ElementTree.parse(out / "plan.svg").getroot()
             scale = float(re.search(r"Scale 1:(\d+)", " ".join(t.text for t in root.iter(SVG + "text"))).group(1))
             label = next(t for t in root.iter(SVG + "text") if re.fullmatch(r"\d+ mm", t.text or ""))
             wanted = float(label.text.split()[0]) / scale / 25.4 * 300
             y = float(re.search(r"translate\([-\d.]+ ([-\d.]+)\)", label.get("transform")).group(1)) + EDGE_MM
-            longest = 0
-            for row in range(int((y - 3) / 25.4 * 300), int((y + 3) / 25.4 * 300)):
-                line = pixels[row * width:(row + 1) * width]
-                runs = [len(run.group()) for run in re.finditer(rb"[\x00-\x90]+", line[width // 2:])]
-                longest = max([longest] + runs)
+            rows_near = rows[int((y - 3) / 25.4 * 300):int((y + 3) / 25.4 * 300)]
+            longest = max(self.longest_run(row[len(row) // 2:]) for row in rows_near)
             line_width = 0.25 / 25.4 * 300  # the edge stands half outside at either end
-            self.assertAlmostEqual(longest, wanted + line_width, delta=1.5, msg=f"{height} rows")
+            self.assertAlmostEqual(longest, wanted + line_width, delta=1.5)
+
+    def test_check_bars_of_every_full_size_sheet_measure_within_a_pixel(self):
+        px = 300 / 25.4
+        for demo in ("courtyard-planter", "stair-window"):
+            with self.subTest(project=demo), tempfile.TemporaryDirectory() as folder:
+                out = pathlib.Path(folder)
+                plan_into(out, SOURCE / f"projects/{demo}.json")
+                pdf = out / "full-size.pdf"
+                pages = int(re.search(r"Pages:\s+(\d+)", subprocess.run(["pdfinfo", str(pdf)], capture_output=True, text=True, check=True).stdout).group(1))
+                for page in range(1, pages + 1):
+                    rows = self.raster(pdf, page)
+                    foot = [self.longest_run(row) for row in rows[-int(80 * px):]]
+                    left = [self.longest_run(bytes(row[x] for row in rows)) for x in range(int(10 * px), int(27 * px))]
+                    line = 0.25 * px  # ticks stand half outside at either end
+                    for runs in (foot, left):
+                        bars = sorted({run for run in runs if run > 95 * px})
+                        self.assertAlmostEqual(bars[0], 100.0 * px + line, delta=1.0 + 0.5)
+                        self.assertAlmostEqual(bars[-1], 101.6 * px + line, delta=1.0 + 0.5)
+
+    def test_the_first_wedge_of_each_demo_prints_at_its_angle(self):
+        px = 300 / 25.4
+        for demo in DEMOS:
+            with self.subTest(project=demo.stem), tempfile.TemporaryDirectory() as folder:
+                out = pathlib.Path(folder)
+                plan_into(out, demo)
+                settings = [abs(end["saw_deg"]) for board in json.loads((out / "plan.json").read_text())["boards"] for end in board["ends"]]
+                slopes = sorted(s for s in settings if s > 0.005)
+                if not slopes:
+                    continue
+                # The saw line is the leftmost ink beside the bars, row by row; a straight line through its pixels.
+                rows = self.raster(out / "full-size.pdf", 1)
+                width = len(rows[0])
+                left = (width - 190 * px) / 2 + 16 * px
+                height = 100 * math.cos(math.radians(slopes[0]))
+                head = next(y for y in range(int(46 * px), len(rows)) if min(rows[y][int(left):int(left + 120 * px)]) < 100)
+                points = []
+                for y in range(int(head + 3 * px), int(head + (height - 5) * px)):
+                    ink = re.search(rb"[\x00-\x60]", rows[y][int(left):])
+                    points.append((y, ink.start()))
+                n = len(points)
+                mean_y, mean_x = sum(p[0] for p in points) / n, sum(p[1] for p in points) / n
+                slope = sum((y - mean_y) * (x - mean_x) for y, x in points) / sum((y - mean_y) ** 2 for y, _ in points)
+                self.assertAlmostEqual(math.degrees(math.atan(-slope)), slopes[0], delta=0.05)
 
     def test_a_hostile_title_is_text(self):
         text = (SOURCE / "projects/cold-frame.json").read_text()
