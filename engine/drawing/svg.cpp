@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <string_view>
 
 #include "drawing/line_styles.hpp"
+#include "drawing/markup.hpp"
 
 namespace boardring {
 namespace {
@@ -16,20 +16,6 @@ std::string number(double value) {
     while (text.back() == '0') text.pop_back();
     if (text.back() == '.') text.pop_back();
     return text == "-0" ? "0" : text;
-}
-
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : plain_line(text)) {
-        switch (c) {
-            case '&': out += "&amp;"; break;
-            case '<': out += "&lt;"; break;
-            case '>': out += "&gt;"; break;
-            case '"': out += "&quot;"; break;
-            default: out += c;
-        }
-    }
-    return out;
 }
 
 // Drawing units, y up, to millimetres of paper, y down.
@@ -122,27 +108,30 @@ void write_labels(const Drawing& drawing, const Paper& paper, std::string& out) 
         out += fmt::format("<text transform=\"translate({} {}){}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"{}>{}</text>\n",
                            paper.x(label.at), paper.y(label.at), turn == "0" ? "" : " rotate(" + turn + ")",
                            number(0.5 * paper.size(label.height)), number(paper.size(label.height) / kCapHeight), anchor,
-                           label.strong ? " font-weight=\"bold\"" : "", escaped(label.text));
+                           label.strong ? " font-weight=\"bold\"" : "", escaped_markup(label.text));
     }
     out += "</g>\n";
 }
 
 }  // namespace
 
-std::string write_svg(const Drawing& drawing) {
+std::string svg_element(const Drawing& drawing) {
     const Paper paper(drawing);
     const std::string width = number(paper.size(drawing.page_high.x - drawing.page_low.x));
     const std::string height = number(paper.size(drawing.page_high.y - drawing.page_low.y));
     std::string out = fmt::format(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
         "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n"
         "<title>{2}</title>\n<desc>{3}</desc>\n<rect fill=\"#fff\" width=\"{0}\" height=\"{1}\"/>\n",
-        width, height, escaped(drawing.title), escaped(drawing.describes));
+        width, height, escaped_markup(drawing.title), escaped_markup(drawing.describes));
     write_regions(drawing, paper, out);
     write_strokes(drawing, paper, out);
     write_circles(drawing, paper, out);
     write_labels(drawing, paper, out);
     return out + "</svg>\n";
+}
+
+std::string write_svg(const Drawing& drawing) {
+    return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + svg_element(drawing);
 }
 
 }  // namespace boardring

@@ -11,4 +11,7 @@ namespace boardring {
 /// Numbers have at most three decimals, never "-0". Same drawing, same bytes.
 std::string write_svg(const Drawing& drawing);
 
+/// The same as one element, to stand inside a page of HTML.
+std::string svg_element(const Drawing& drawing);
+
 }  // namespace boardring

@@ -331,6 +331,13 @@ std::string lap_words(const Plan& plan) {
     return sentence(text);
 }
 
+bool any_skewed(const Plan& plan) {
+    for (std::size_t k = 0; k < plan.shown.size(); ++k) {
+        if (is_skewed(plan, k)) return true;
+    }
+    return false;
+}
+
 bool any_beyond_saw(const Plan& plan) {
     for (std::size_t k = 0; k < plan.shown.size(); ++k) {
         if (is_beyond_saw(plan, k, 0) || is_beyond_saw(plan, k, 1)) return true;
@@ -350,11 +357,29 @@ bool shows_rises(const Plan& plan) {
     return plan.project.tools.slope_by == SlopeBy::bevel && settings > kMostInASentence;
 }
 
+Table board_table(const Plan& plan) {
+    const Longer longer = longer_edge(plan);
+    const bool skewed = any_skewed(plan);
+    return {header(plan, longer, skewed), single_rows(plan, longer, skewed, plan.shown.size())};
+}
+
+std::vector<std::string> board_words(const Plan& plan, bool grouped) {
+    std::vector<std::string> legend, said;
+    if (longer_edge(plan) == Longer::mixed)
+        legend.emplace_back("\"in\": there the inside is the longer side, everywhere else the outside.");
+    if (any_beyond_saw(plan)) legend.emplace_back("* past your saw's stop.");
+    const std::string laps = lap_words(plan), extra = extra_words(plan);
+    for (const std::string& words : {joined(legend, "  "), alike_words(plan, grouped), laps.empty() ? laps : "LAPS  " + laps,
+                                     extra.empty() ? extra : fmt::format("And {}.", extra)}) {
+        if (!words.empty()) said.push_back(words);
+    }
+    return said;
+}
+
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const Project& project = plan.project;
     const Longer longer = longer_edge(plan);
-    bool skewed = false;
-    for (std::size_t k = 0; k < plan.shown.size(); ++k) skewed = skewed || is_skewed(plan, k);
+    const bool skewed = any_skewed(plan);
 
     std::string intro = project.courses > 1 ? fmt::format("make {} of each. ", project.courses) : std::string();
     intro += project.lie == Lie::flat ? "Flat, show face up, outside edge to you." : "On edge: top edge up, outside face to you.";
@@ -365,7 +390,6 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
         grouped ? group_rows(plan, longer, skewed, most_rows) : single_rows(plan, longer, skewed, most_rows);
     append_lines(lines, table(header(plan, longer, skewed), rows));
     const auto add = [&](const std::string& text) {
-        if (text.empty()) return;
         for (const std::string& line : wrapped(text, kTextColumns - 2)) lines.push_back(fmt::format("  {}", line));
     };
     std::size_t groups = 0;
@@ -373,14 +397,7 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const std::size_t all = grouped ? groups : plan.shown.size();
     if (rows.size() < all)
         add(fmt::format("and {} more {}: see --more or cut-list.csv.", all - rows.size(), grouped ? "kinds of board" : "boards"));
-    std::vector<std::string> legend;
-    if (longer == Longer::mixed) legend.emplace_back("\"in\": there the inside is the longer side, everywhere else the outside.");
-    if (any_beyond_saw(plan)) legend.emplace_back("* past your saw's stop.");
-    add(joined(legend, "  "));
-    add(alike_words(plan, grouped));
-    const std::string laps = lap_words(plan), extra = extra_words(plan);
-    if (!laps.empty()) add(fmt::format("LAPS  {}", laps));
-    if (!extra.empty()) add(fmt::format("And {}.", extra));
+    for (const std::string& words : board_words(plan, grouped)) add(words);
     return lines;
 }
 

@@ -40,6 +40,15 @@ enum class Words { all, few, fewest };
 Lines picture_and_sizes(const Plan& plan, std::size_t rows, Words words);
 /// True where so many slopes are set by the bevel that each end's rise stands in the table of boards.
 bool shows_rises(const Plan& plan);
+/// Cells of a table; the last column is for words and may be empty.
+struct Table {
+    std::vector<std::string> head;
+    std::vector<std::vector<std::string>> rows;
+};
+/// Every board, a row each: number, width in the joint, lengths, ends, remarks.
+Table board_table(const Plan& plan);
+/// What is said below it: which boards are alike, laps, other pieces. A sentence or a few each; none empty.
+std::vector<std::string> board_words(const Plan& plan, bool grouped);
 /// The table of boards. `grouped`: one row for all boards cut alike. At most `most_rows` rows.
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
 Lines angle_lines(const Plan& plan);
