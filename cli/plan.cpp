@@ -17,6 +17,7 @@
 #include "report/board_drawing.hpp"
 #include "report/cut_list_csv.hpp"
 #include "report/full_size.hpp"
+#include "report/papers_html.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
 #include "report/wording.hpp"
@@ -36,6 +37,7 @@ std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
     whole.more = true;
     std::vector<NamedText> files{{"plan.json", write_plan(plan)}, {"report.txt", plan_page(plan, whole)}};
     if (!plan.complete()) return files;
+    files.emplace_back("papers.html", papers_html(plan, options));
     files.emplace_back("cut-list.csv", cut_list_csv(plan));
     std::vector<Drawing> pages{draw_plan(plan)};
     files.emplace_back("plan.svg", write_svg(pages.front()));

@@ -6,6 +6,21 @@ set -euo pipefail
 . "$(dirname -- "${BASH_SOURCE[0]}")/../cli/setup.sh"
 
 need "${boardring_build_packages[@]}" catch2 libgeos-dev python3 python3-jsonschema poppler-utils python3-ezdxf
+# The browser that opens the papers, and what it needs from npm (tests/looked_at/package-lock.json).
+for command in chromium node npm; do
+  command -v "$command" >/dev/null || need "${command/#node/nodejs}"
+done
+looked_at=$boardring_root/build/looked_at
+if ! cmp -s "$boardring_root/tests/looked_at/package-lock.json" "$looked_at/package-lock.json"; then
+  mkdir -p "$looked_at"
+  cp "$boardring_root"/tests/looked_at/package.json "$looked_at/"
+  say "installing axe-core and playwright-core from npm into build/looked_at"
+  cp "$boardring_root"/tests/looked_at/package-lock.json "$looked_at/package-lock.json"
+  if ! (cd "$looked_at" && npm ci --silent --no-audit --no-fund >&2); then
+    rm -f "$looked_at/package-lock.json"
+    say "npm failed: the test that opens the papers in a browser will say that it cannot"
+  fi
+fi
 build "$boardring_root/build/tests" all -- -DCMAKE_BUILD_TYPE=Release -DBOARDRING_TESTS=ON -DBOARDRING_WERROR=${BOARDRING_WERROR:-OFF}
 say "running the tests"
 exec ctest --test-dir "$boardring_root/build/tests" --output-on-failure -j "$(nproc)" "$@"

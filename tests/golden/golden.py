@@ -1,6 +1,6 @@
 """What the golden tests and bless.py share: how an output is made and where it is kept.
 
-demos/NAME/      page.txt, exit code and every file `plan --out` writes (but PDF and DXF) for projects/NAME.json
+demos/NAME/      page.txt, exit code and every file `plan --out` writes (but HTML, PDF and DXF) for projects/NAME.json
 findings/        CODE.json or CODE--what.json shows a finding; so does every file of projects_bad/, the reader's corpus
 said/            what `check` says of each of them
 """
@@ -12,7 +12,7 @@ import tempfile
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 HERE = SOURCE / "tests/golden"
-PRINTED_ELSEWHERE = {".pdf", ".dxf"}  # the drawings of the SVG files again; a PDF holds the fonts of its machine (printed_files_test.py)
+PRINTED_ELSEWHERE = {".html", ".pdf", ".dxf"}  # the page and the SVG files again; a PDF holds the fonts of its machine
 
 
 def demo_outputs(project):
