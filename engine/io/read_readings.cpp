@@ -13,7 +13,7 @@
 #include "io/values.hpp"
 #include "io/wording.hpp"
 
-// Notebook lines: "AB 900", "A-C 1423 +-3", "A 108", "E 90 inward", "CD ?".
+// Notebook lines: "AB 900", "A-C 1423 +-3", "A 108", "E 90 inward", "CD ?", "C ? near 97".
 //
 // A line is first split into its parts without knowing how many corners there are (two letters are a distance, or one corner
 // of a ring of more than 26); then the corners are counted, and only then is each value read as a length or an angle.
@@ -245,6 +245,33 @@ void read_accuracy_of(Job& job, const Named& named, Reading& reading) {
     }
 }
 
+// "?", "? near 97", "? inward".
+void read_open_value(Job& job, const Named& named, Reading& reading) {
+    const Spot& spot = named.line.spot;
+    std::string_view hint = trimmed(named.line.value.substr(1));
+    if (reading.kind == Reading::Kind::diagonal) {
+        job.tell(spot, "reading.unknown-value", fmt::format("{} asks for a length straight across; those are only checks.", written(spot)),
+                 "Remove it: boardring plan says under CHECK how long they are.");
+        return;
+    }
+    if (named.line.has_accuracy) {
+        job.tell(spot, "reading.not-understood", fmt::format("{} is open, so there is nothing a +- could belong to.", written(spot)),
+                 "Remove the +-.");
+        return;
+    }
+    if (hint.empty()) return;
+    if (!hint.starts_with("near")) {
+        job.tell(spot, "reading.not-understood", fmt::format("{} is open; I do not understand what follows the ?.", written(spot)),
+                 named.is_angle ? "Write \"C ?\", or \"C ? near 97\" where there are two answers."
+                                : "Write \"CD ?\", or \"CD ? near 400\" where there are two answers.");
+        return;
+    }
+    const auto value = read_value(job, spot, trimmed(hint.substr(4)), named.is_angle);
+    if (!value) return;
+    const bool good = named.is_angle ? angle_in_range(job, named, value->number) : length_in_range(job, spot, value->number);
+    if (good) reading.near = value->number;
+}
+
 Reading read_one(Job& job, const Named& named, const Chain& chain) {
     Reading reading;
     const Spot& spot = named.line.spot;
@@ -264,12 +291,8 @@ Reading read_one(Job& job, const Named& named, const Chain& chain) {
                  std::string(kExample));
         return reading;
     }
-    if (named.line.value == "?") {
-        job.tell(spot, "reading.unknown-value",
-                 fmt::format("{} is not known yet; this version of the program needs every side and every angle.", written(spot)),
-                 fmt::format("Measure or decide {} and write it instead of the ?.",
-                             named.is_angle ? "the angle at " + corner_letter(named.first)
-                                            : std::string(named.line.first) + std::string(named.line.second)));
+    if (named.line.value.front() == '?') {
+        read_open_value(job, named, reading);
         return reading;
     }
     const auto value = read_value(job, spot, named.line.value, named.is_angle);
@@ -325,8 +348,32 @@ void tell_missing(Job& job, const Spot& list, const Chain& chain, const std::vec
                          corner_letter(chain.corners - 1), chain.open ? "chain" : "ring", chain.corners,
                          missing.size() == 1 ? "this is" : "these are", joined(shown, rest.empty() ? " and " : ", "), rest),
              chain.open ? "Measure or decide what is missing; an open chain needs every side and the angle at every inner corner."
-                        : "Measure or decide what is missing; a ring needs every side and every angle, lengths straight across "
-                          "are extra checks.");
+                        : "Measure or decide what is missing, or leave up to three open with ?, such as \"C ?\", to have them worked "
+                          "out; lengths straight across are extra checks.");
+}
+
+// What is open has to follow from the rest: three conditions of a ring, two of them about lengths.
+void tell_open_values(Job& job, const std::vector<Named>& named, const std::vector<Reading>& readings, bool open_chain) {
+    std::size_t sides = 0, angles = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const Reading& reading = readings[i];
+        if (named[i].line.value.empty() || named[i].line.value.front() != '?' || reading.kind == Reading::Kind::diagonal) continue;
+        ++(reading.kind == Reading::Kind::side ? sides : angles);
+        const Spot& spot = named[i].line.spot;
+        if (open_chain) {
+            job.tell(spot, "reading.unknown-value", fmt::format("{} is open, and in an open chain nothing else says how much it is.", written(spot)),
+                     "Measure or decide it, and write it instead of the ?.");
+        } else if (sides + angles > 3) {
+            job.tell(spot, "reading.unknown-value", fmt::format("{} is one open value too many: at most three follow from the rest.", written(spot)),
+                     "Measure or decide it, and write it instead of the ?.");
+            return;
+        } else if (sides > 2) {
+            job.tell(spot, "reading.unknown-value",
+                     fmt::format("{} is the third open side; at most two follow from the rest, as angles say nothing of size.", written(spot)),
+                     "Give one of the three sides.");
+            return;
+        }
+    }
 }
 
 void tell_angles_at_free_ends(Job& job, const Chain& chain, const std::vector<Named>& named) {
@@ -373,6 +420,7 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
     tell_angles_at_free_ends(job, chain, named);
     if (all_named) {
         tell_missing(job, list, chain, read.outline.readings);
+        tell_open_values(job, named, read.outline.readings, open);
         read.boards = chain.sides();
     }
     return read;

@@ -62,7 +62,7 @@ Json readings_of(const std::vector<ReadingUsed>& readings) {
         Json j;
         j["text"] = reading.text;
         j["kind"] = name_of(reading.kind);
-        j["given"] = number(reading.given);
+        j["given"] = reading.given ? number(*reading.given) : Json(nullptr);
         j["used"] = number(reading.used);
         list.push_back(std::move(j));
     }

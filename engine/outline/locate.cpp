@@ -1,6 +1,7 @@
 #include "outline/outline.hpp"
 
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <utility>
 #include <variant>
@@ -9,6 +10,7 @@
 #include "outline/adjust.hpp"
 #include "outline/build.hpp"
 #include "outline/check.hpp"
+#include "outline/fill_notebook.hpp"
 #include "outline/misfit.hpp"
 #include "outline/notebook.hpp"
 
@@ -40,9 +42,9 @@ Misclosure misclosure_of(const Chain& given) {
 
 void fill_readings(Outline& outline, const std::vector<Reading>& readings) {
     for (const Reading& r : readings) {
-        ReadingUsed used{r.text, r.kind, r.value.value_or(0.0), 0.0};
+        ReadingUsed used{r.text, r.kind, r.value, 0.0};
         if (r.kind == Reading::Kind::angle) {
-            used.given = interior_meant_deg(r, used.given);
+            if (r.value) used.given = interior_meant_deg(r, *r.value);
             used.used = outline.interior_deg[r.first];
         } else if (r.kind == Reading::Kind::side) {
             used.used = outline.sides_mm[r.first];
@@ -53,8 +55,22 @@ void fill_readings(Outline& outline, const std::vector<Reading>& readings) {
     }
 }
 
+// What was added to values that nobody gave is no news.
+Spread without_open(Spread spread, const Unknowns& open) {
+    for (const std::size_t k : open.sides) spread.side_mm[k] = 0.0;
+    for (const std::size_t c : open.angles) spread.angle_deg[c] = 0.0;
+    return spread;
+}
+
 Result<Outline> locate_readings(const Project& project) {
-    const Notebook book = open_notebook(project.outline);
+    Notebook book = open_notebook(project.outline);
+    std::optional<FilledNotebook> filled;
+    if (!book.open.none()) {
+        Result<FilledNotebook> worked_out = fill_notebook(book, project);
+        if (!worked_out.ok()) return worked_out.findings();
+        filled = std::move(worked_out).value();
+        book = filled->book;
+    }
     const Chain& given = book.chain;
     Findings findings;
     Misclosure miss;
@@ -62,8 +78,10 @@ Result<Outline> locate_readings(const Project& project) {
     if (given.closed) {
         miss = misclosure_of(given);
         if (const std::optional<Spread> spread = spread_within_digits(given)) {
-            findings = spread_findings(book, project, miss, *spread);
+            findings = spread_findings(book, project, miss, without_open(*spread, book.open));
             used = with_spread(given, *spread);
+        } else if (filled) {
+            return unknown_misfit_finding(book, project, miss);
         } else if (miss.angle_deg == 0.0 || sides_are_to_blame(book, project)) {
             return misclosure_finding(book, project, miss);
         } else {
@@ -73,6 +91,10 @@ Result<Outline> locate_readings(const Project& project) {
     Outline outline = build_chain(used);
     outline.letters_clockwise = project.outline.letters_clockwise;
     outline.misclosure = miss;
+    if (filled) {
+        append(findings, filled_findings(*filled, project, outline));
+        settle_within(book, filled->taken);
+    }
     append(findings, diagonal_findings(book, project, outline));
     fill_readings(outline, std::get<ReadingsOutline>(project.outline.form).readings);
     return {std::move(outline), std::move(findings)};

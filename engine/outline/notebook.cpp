@@ -38,27 +38,38 @@ Notebook open_notebook(const OutlineAsked& asked) {
     book.angle_line.assign(corners, kNoLine);
     for (std::size_t line = 0; line < readings.size(); ++line) {
         const Reading& r = readings[line];
-        ENSURE(r.value.has_value());
         const double within = r.accuracy.value_or(r.half_step);
         switch (r.kind) {
             case Reading::Kind::diagonal:
+                ENSURE(r.value.has_value());
                 book.diagonal_lines.push_back(line);
                 break;
             case Reading::Kind::side:
                 ENSURE(r.first < n && r.second == (chain.closed && r.first + 1 == n ? 0 : r.first + 1));
-                ENSURE(book.side_line[r.first] == kNoLine && *r.value > 0.0);
+                ENSURE(book.side_line[r.first] == kNoLine && r.value.value_or(1.0) > 0.0);
                 book.side_line[r.first] = line;
+                if (!r.value) {
+                    book.open.sides.push_back(r.first);
+                    break;
+                }
                 chain.sides_mm[r.first] = *r.value;
                 chain.side_within_mm[r.first] = within;
                 break;
             case Reading::Kind::angle:
                 ENSURE(book.angle_line[r.first] == kNoLine && (!asked.open || (r.first > 0 && r.first + 1 < corners)));
                 book.angle_line[r.first] = line;
+                if (!r.value) {
+                    book.open.angles.push_back(r.first);
+                    break;
+                }
                 chain.interior_deg[r.first] = interior_meant_deg(r, *r.value);
                 chain.angle_within_deg[r.first] = within;
                 break;
         }
     }
+    std::sort(book.open.sides.begin(), book.open.sides.end());
+    std::sort(book.open.angles.begin(), book.open.angles.end());
+    ENSURE(book.open.none() || (chain.closed && book.open.count() <= 3 && book.open.sides.size() <= 2));
     ENSURE(std::find(book.side_line.begin(), book.side_line.end(), kNoLine) == book.side_line.end());
     const std::size_t free_ends = asked.open ? 2 : 0;
     ENSURE(static_cast<std::size_t>(std::count(book.angle_line.begin(), book.angle_line.end(), kNoLine)) == free_ends);

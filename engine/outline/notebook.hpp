@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "outline/chain.hpp"
+#include "outline/missing.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -19,11 +20,12 @@ struct Notebook {
     std::vector<std::size_t> side_line;       ///< index into the readings
     std::vector<std::size_t> angle_line;      ///< one per corner; kNoLine at free ends
     std::vector<std::size_t> diagonal_lines;  ///< in file order
+    Unknowns open;                            ///< `?`: the chain holds 0 there (180 for an angle), exactly
 };
 inline constexpr std::size_t kNoLine = static_cast<std::size_t>(-1);
 
-/// Puts the readings in ring order. Every side and every joint's angle stands there once and has a value: io/read_project says
-/// so to the maker, here it is an invariant.
+/// Puts the readings in ring order. Every side and every joint's angle stands there once, with a value or as one of the few that
+/// may be open: io/read_project says so to the maker, here it is an invariant.
 Notebook open_notebook(const OutlineAsked& asked);
 
 /// "AB", or "A-AB" where letters alone could be read two ways.

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,7 +26,7 @@ struct Misclosure {
 struct ReadingUsed {
     std::string text;
     Reading::Kind kind = Reading::Kind::side;
-    double given = 0.0;  ///< mm or deg (interior angle, `inward` resolved)
+    std::optional<double> given;  ///< mm or deg (interior angle, `inward` resolved); empty for `?`
     double used = 0.0;
 };
 

@@ -58,6 +58,7 @@ struct Reading {
     std::size_t first = 0;     ///< corner; for an angle its corner
     std::size_t second = 0;    ///< corner; equal to `first` for an angle. A side runs first -> second in ring order
     std::optional<double> value;     ///< mm or deg as written (before `inward`); empty for `?`
+    std::optional<double> near;      ///< `? near 97`: of two answers the one nearer to this, mm or deg as written
     double half_step = 0.0;          ///< half a unit of the last digit given, mm or deg
     std::optional<double> accuracy;  ///< own +-, mm or deg
     bool inward = false;             ///< the angle written is the one outside the ring: 360 - value is meant

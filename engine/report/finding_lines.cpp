@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <string_view>
 
@@ -88,7 +89,10 @@ std::string joined(const Lines& lines) {
 
 // The sides or the angles do not come round, so the ring stays open; every other error is about something else.
 bool is_about_closing(const Finding& finding) {
-    return finding.severity == Severity::error && (finding.code == "outline.angle-sum" || finding.code == "outline.misclosure");
+    constexpr std::array<std::string_view, 4> kAboutClosing{"outline.angle-sum", "outline.misclosure", "outline.out-of-reach",
+                                                            "outline.unknown-misfit"};
+    return finding.severity == Severity::error &&
+           std::find(kAboutClosing.begin(), kAboutClosing.end(), finding.code) != kAboutClosing.end();
 }
 
 }  // namespace

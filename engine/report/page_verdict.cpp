@@ -138,6 +138,18 @@ std::string miss_words(const Outline& outline, const Project& project) {
     return fmt::format(" As written the sides miss by {}; I spread it.", shown_misfit(outline.misclosure.length_mm, project));
 }
 
+// What the maker left open with ?.
+std::string open_words(const Outline& outline, const Project& project) {
+    std::vector<std::string> parts;
+    for (const ReadingUsed& reading : outline.readings) {
+        if (reading.given) continue;
+        const bool is_angle = reading.kind == Reading::Kind::angle;
+        parts.push_back(fmt::format("{} {}", clean_text(reading.text.substr(0, reading.text.find_first_of(" ?")), 7),
+                                    is_angle ? show_angle(reading.used, 1) : shown(reading.used, project)));
+    }
+    return parts.empty() ? std::string() : fmt::format(" You left open: {}.", and_list(parts));
+}
+
 std::string inward_words(const Outline& outline) {
     std::vector<std::string> letters;
     for (std::size_t c = 0; c < outline.corners_mm.size(); ++c) {
@@ -285,7 +297,8 @@ Lines title_lines(const Plan& plan) {
 Lines closing_lines(const Plan& plan) {
     const Outline& outline = *plan.outline;
     if (outline.closed) {
-        return labelled("CLOSES.", angle_sum_words(outline) + miss_words(outline, plan.project) + inward_words(outline),
+        return labelled("CLOSES.", angle_sum_words(outline) + miss_words(outline, plan.project) + inward_words(outline) +
+                                        open_words(outline, plan.project),
                         kVerdictColumns);
     }
     const std::size_t last = outline.corners_mm.size() - 1;

@@ -1,5 +1,6 @@
 // Outlines against values printed outside this project. Each table names its source, whether its page was read, and how far its
 // digits carry. Feet and inches of the tables are used as plain numbers: the outline does not know units.
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -10,6 +11,7 @@
 #include "base/angle.hpp"
 #include "outline/build.hpp"
 #include "outline/chain.hpp"
+#include "outline/missing.hpp"
 #include "outline/outline.hpp"
 #include "support/catch.hpp"
 #include "support/outline_project.hpp"
@@ -342,4 +344,35 @@ TEST_CASE("the closing line of three legs, and a recorded length with two digits
     REQUIRE(told != nullptr);
     CHECK(told->pointer == "/outline/readings/1");
     CHECK_THAT(told->message, ContainsSubstring("Two digits may stand in each other's place."));
+}
+
+TEST_CASE("omitted measurements: the closing line of three legs, and one latitude with one departure", "[reference]") {
+    // O1: J. Mahun, Open Access Surveying Library, Traverse Computations, chapter J, example at fig. J-4 (inputs and sums read; the
+    // closing line recomputed: 388.776, azimuth 287-32-53). Feet, printed to 0.001. The whole last side is open, with both its angles.
+    const auto leg = [](const char* name, double latitude, double departure) {
+        return Line{name, degrees(std::atan2(departure, latitude)), std::hypot(latitude, departure), latitude, departure};
+    };
+    {
+        const std::vector<Line> legs{leg("AB", -400.973, -97.808), leg("BC", -83.759, 508.092), leg("CD", 367.513, -39.600),
+                                     {"DA", 0.0, 0.0, 0.0, 0.0}};
+        Chain chain = chain_of(legs, false, true);
+        const Filling filling = fill_in(chain, {{3}, {0, 3}});
+        const auto way = std::find_if(filling.ways.begin(), filling.ways.end(), [](const FilledChain& w) { return w.buildable; });
+        REQUIRE(way != filling.ways.end());
+        CHECK_THAT(way->chain.sides_mm[3], WithinAbs(388.776, 0.0005));
+        const double azimuth = legs[0].azimuth_deg + 180.0 - way->chain.interior_deg[0];
+        CHECK_THAT(wrapped_deg(azimuth - dms(287, 32, 53)), WithinAbs(0.0, 1.0 / 3600.0));
+    }
+    {
+        // O2: exercise sheet "Closed traverse with missing data", scribd.com/document/605124901 (read). Metres, printed to 0.01:
+        // latitude of 6-1 -151.38, departure of 1-2 +37.70. Those two lines as their latitudes and departures, corners of 90 between.
+        const std::vector<Line> legs{leg("1-2 latitude", 84.60, 0.0), leg("1-2 departure", 0.0, 1.0),   leg("2-3", 95.32, -56.11),
+                                     leg("3-4", 62.66, -57.52),       leg("4-5", -48.16, -31.40),       leg("5-6", -43.04, 59.70),
+                                     leg("6-1 latitude", -1.0, 0.0),  leg("6-1 departure", 0.0, 47.63)};
+        const Filling filling = fill_in(chain_of(legs, false, true), {{1, 6}, {}});
+        REQUIRE(filling.ways.size() == 1);
+        CHECK_THAT(filling.ways[0].chain.sides_mm[1], WithinAbs(37.70, 0.005));
+        CHECK_THAT(filling.ways[0].chain.sides_mm[6], WithinAbs(151.38, 0.005));
+        CHECK_THAT(std::hypot(filling.ways[0].chain.sides_mm[6], 47.63), WithinAbs(158.70, 0.005));  // printed length of 6-1
+    }
 }

@@ -139,11 +139,15 @@ void check_sound(const Project& project) {
     REQUIRE((!project.wanted.fit_last || *project.wanted.fit_last < boards));
     REQUIRE(positive(project.tools.rule_step_mm));
     if (const auto* readings = std::get_if<ReadingsOutline>(&project.outline.form)) {
+        std::size_t open_sides = 0, open_angles = 0;
         for (const Reading& reading : readings->readings) {
-            REQUIRE(reading.value.has_value());
-            REQUIRE(positive(*reading.value));
+            if (!reading.value) ++(reading.kind == Reading::Kind::angle ? open_angles : open_sides);
+            REQUIRE((!reading.value || positive(*reading.value)));
+            REQUIRE((!reading.near || positive(*reading.near)));
+            REQUIRE((reading.value || (reading.kind != Reading::Kind::diagonal && !project.outline.open)));
             REQUIRE(std::max(reading.first, reading.second) < project.joints.size());
         }
+        REQUIRE((open_sides <= 2 && open_sides + open_angles <= 3));
     }
 }
 

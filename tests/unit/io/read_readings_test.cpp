@@ -136,9 +136,15 @@ TEST_CASE("Everything that is missing is told at once") {
                ContainsSubstring("4 corners") && ContainsSubstring("BC, DA, the angle at B and the angle at D"));
 }
 
-TEST_CASE("A question mark is no missing reading, and is told by itself") {
-    CHECK(codes_of(job("\"AB ?\", " + kNoAB)) == std::vector<std::string>{"reading.unknown-value"});
-    CHECK(codes_of(job("\"A ?\", " + kNoA)) == std::vector<std::string>{"reading.unknown-value"});
+TEST_CASE("A question mark is no missing reading: up to three values of a ring may be open, with a hint behind them") {
+    CHECK_FALSE(readings_of(job("\"AB ?\", " + kNoAB)).front().value.has_value());
+    const Reading near = readings_of(job("\"A ? near 97\", " + kNoA)).front();
+    CHECK_FALSE(near.value.has_value());
+    CHECK(near.near == 97.0);
+    CHECK(readings_of(job("\"A ? inward\", " + kNoA)).front().inward);
+    CHECK(codes_of(job("\"AB ? inward\", " + kNoAB)) == std::vector<std::string>{"reading.not-understood"});
+    CHECK(codes_of(job("\"AB ? near\", " + kNoAB)) == std::vector<std::string>{"length.not-understood"});
+    CHECK(codes_of(job("\"AB ? near -4\", " + kNoAB)) == std::vector<std::string>{"value.out-of-range"});
 }
 
 TEST_CASE("A reading that cannot be understood is told once and hides nothing else") {
