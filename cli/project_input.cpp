@@ -2,12 +2,37 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
+#include <utility>
 
 #include "files.hpp"
 
 namespace boardring::cli {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// Files a project names lie in its folder or below it. A link that leads out of it is not followed, whatever its name says.
+ReadBeside files_beside(const fs::path& project) {
+    return [folder = project.parent_path()](const std::string& name) -> BesideText {
+        std::error_code trouble;
+        const fs::path root = fs::canonical(folder.empty() ? fs::path(".") : folder, trouble);
+        if (trouble) return {std::nullopt, "its folder cannot be read"};
+        const fs::path file = fs::weakly_canonical(root / name, trouble);
+        const auto [end_of_root, in_file] = std::mismatch(root.begin(), root.end(), file.begin(), file.end());
+        if (trouble || end_of_root != root.end()) return {std::nullopt, "it is a link that leads out of the project's folder"};
+        if (!fs::exists(file, trouble)) return {std::nullopt, "there is no such file beside the project"};
+        if (!fs::is_regular_file(file, trouble)) return {std::nullopt, "it is no file"};
+        FileText text = read_text(file.string());
+        return {std::move(text.text), "it cannot be opened"};
+    };
+}
+
+}  // namespace
 
 Planned plan_project(const std::string& name) {
     Planned planned;
@@ -28,7 +53,7 @@ Planned plan_project(const std::string& name) {
     planned.file_name = from_input ? "standard input" : found.path;
     planned.project_name = from_input ? "-" : std::filesystem::path(found.path).replace_extension().string();
 
-    ProjectRead read = read_project(*file.text);
+    ProjectRead read = read_project(*file.text, files_beside(from_input ? fs::path() : fs::path(found.path)));
     if (read.project) planned.plan = make_plan(*read.project);
     Findings findings = std::move(read.findings);
     append(findings, std::move(planned.plan.findings));

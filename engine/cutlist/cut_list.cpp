@@ -32,7 +32,7 @@ void add_lengths(const Frame& frame, const std::vector<double>& rough, PieceGrou
 PieceGroup group_of_extra(const Project& project, std::size_t p) {
     PieceGroup group;
     group.extra = p;
-    group.count = project.pieces[p].count;
+    group.count = project.of_piece(project.pieces[p]);
     group.long_point_mm = project.pieces[p].length_mm;
     group.rough_length_mm = rough_piece_mm(project, project.pieces[p]);
     return group;
@@ -94,8 +94,8 @@ void add_spares(const Project& project, const std::vector<PieceGroup>& groups, S
 // The section most cuts of this setting are made in; the first of equals.
 std::size_t section_of_setting(const Project& project, const SettingGroup& setting, const Sections& sections) {
     std::map<std::size_t, std::size_t> cuts;
-    for (const CutRef& cut : setting.cuts) cuts[sections.of_board[cut.board]] += project.courses;
-    for (const PieceCutRef& cut : setting.piece_cuts) cuts[sections.of_piece[cut.piece]] += project.pieces[cut.piece].count;
+    for (const CutRef& cut : setting.cuts) cuts[sections.of_board[cut.board]] += project.of_each_board();
+    for (const PieceCutRef& cut : setting.piece_cuts) cuts[sections.of_piece[cut.piece]] += project.of_piece(project.pieces[cut.piece]);
     ENSURE(!cuts.empty());
     const auto fewer = [](const auto& a, const auto& b) { return a.second < b.second; };
     return std::max_element(cuts.begin(), cuts.end(), fewer)->first;
@@ -116,11 +116,11 @@ void add_test_pieces(const Project& project, const std::vector<SettingGroup>& se
 std::vector<SectionTotal> total_sections(const Project& project, const Frame& frame, const CutList& list) {
     Sections sections = sections_of(project);
     for (std::size_t k = 0; k < frame.boards.size(); ++k) {
-        add_pieces(project.courses, long_point_mm(frame.boards[k]), list.rough_length_mm[k], sections.totals[sections.of_board[k]]);
+        add_pieces(project.of_each_board(), long_point_mm(frame.boards[k]), list.rough_length_mm[k], sections.totals[sections.of_board[k]]);
     }
     for (std::size_t p = 0; p < project.pieces.size(); ++p) {
         const PieceAsked& piece = project.pieces[p];
-        add_pieces(piece.count, piece.length_mm, rough_piece_mm(project, piece), sections.totals[sections.of_piece[p]]);
+        add_pieces(project.of_piece(piece), piece.length_mm, rough_piece_mm(project, piece), sections.totals[sections.of_piece[p]]);
     }
     add_spares(project, list.groups, sections);
     add_test_pieces(project, list.settings, sections);

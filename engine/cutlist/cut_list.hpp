@@ -45,7 +45,7 @@ struct GroupMember {
 struct PieceGroup {
     std::vector<GroupMember> members;    ///< boards of the ring, ascending; empty for an extra piece
     std::optional<std::size_t> extra;    ///< index into Project::pieces
-    std::size_t count = 0;               ///< members * courses, or the extra's count
+    std::size_t count = 0;               ///< members * courses * copies, or the extra's count * copies
     std::optional<std::size_t> mirror_of;  ///< an earlier group that is this one's mirror image and that no allowed turning makes the same: lefts and rights
     double long_point_mm = 0.0;          ///< of the first member
     double rough_length_mm = 0.0;        ///< the longest of the members: one of them may be the board to fit last
@@ -70,7 +70,7 @@ struct SettingGroup {
     double shown_deg = 0.0;              ///< rounded to the saw's step (0 at square)
     std::vector<CutRef> cuts;            ///< of one course, in order of boards, first corner first
     std::vector<PieceCutRef> piece_cuts; ///< of the extra pieces, each made on every one of them
-    std::size_t count = 0;               ///< all cuts: cuts * courses + piece cuts * their counts
+    std::size_t count = 0;               ///< all cuts: (cuts * courses + piece cuts * their counts) * copies
     /// Lefts and rights among `count`: seen from above with the longer edge towards the maker, the cut is at the left, at the right end
     /// of its board. left + right = count; both 0 for the setting shown as 0, where no edge is longer by intent.
     std::size_t left = 0, right = 0;
@@ -86,7 +86,7 @@ struct SectionTotal {
     std::optional<std::size_t> stock;    ///< index into Project::stock; empty: boards given by size only
     double width_mm = 0.0;
     double thickness_mm = 0.0;
-    std::size_t pieces = 0;              ///< boards of all courses and extra pieces, spares not counted
+    std::size_t pieces = 0;              ///< boards of all courses and extra pieces, of all copies, spares not counted
     double finished_mm = 0.0;            ///< sum of their long-point lengths
     /// Sum of their rough lengths, plus the spares asked for (of the commonest board, first in order among equals), plus test_mm.
     double rough_mm = 0.0;

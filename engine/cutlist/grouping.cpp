@@ -171,7 +171,7 @@ std::vector<PieceGroup> group_boards(const Project& project, const Frame& frame)
         if (image != group_of.end() && image->second != groups.size()) group.mirror_of = image->second;
         groups.push_back(std::move(group));
     }
-    for (PieceGroup& group : groups) group.count = group.members.size() * project.courses;
+    for (PieceGroup& group : groups) group.count = group.members.size() * project.of_each_board();
     return groups;
 }
 

@@ -35,7 +35,7 @@ std::vector<Cut> all_cuts(const Project& project, const Frame& frame) {
         for (std::size_t e = 0; e < 2; ++e) {
             const double saw_deg = board.ends[e].saw_deg;
             const bool at_left = frame.letters_clockwise ? e == 1 : e == 0;
-            cuts.push_back({CutRef{k, e}, std::nullopt, saw_deg, at_left, project.courses, some_way_within(project, board, saw_deg)});
+            cuts.push_back({CutRef{k, e}, std::nullopt, saw_deg, at_left, project.of_each_board(), some_way_within(project, board, saw_deg)});
         }
     }
     for (std::size_t p = 0; p < project.pieces.size(); ++p) {
@@ -43,7 +43,7 @@ std::vector<Cut> all_cuts(const Project& project, const Frame& frame) {
         const Board section = section_of(project, piece);
         for (std::size_t e = 0; e < 2; ++e) {
             const double saw_deg = e == 0 ? piece.left_saw_deg : piece.right_saw_deg;
-            cuts.push_back({std::nullopt, PieceCutRef{p, e}, saw_deg, e == 0, piece.count, some_way_within(project, section, saw_deg)});
+            cuts.push_back({std::nullopt, PieceCutRef{p, e}, saw_deg, e == 0, project.of_piece(piece), some_way_within(project, section, saw_deg)});
         }
     }
     return cuts;

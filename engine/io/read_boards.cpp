@@ -116,6 +116,14 @@ bool is_board_key(std::string_view key) {
     return board_key(key).has_value();
 }
 
+Lie read_lie_of_pieces(Job& job, const Fields& project) {
+    const auto fields = open_section(job, project, "boards", {"lie"});
+    const auto lie = fields ? fields->find("lie") : std::nullopt;
+    if (lie) return read_choice<Lie>(job, *lie, {"flat", "on edge"}).value_or(Lie::flat);
+    job.assume(project.pointer("boards") + "/lie", "pieces lie flat: slopes run across their width");
+    return Lie::flat;
+}
+
 BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards) {
     BoardsRead read;
     const auto spot = project.require(job, "boards", "how the boards lie and what they are",

@@ -19,6 +19,7 @@ namespace {
 constexpr std::string_view kFormat = "boardring-project-1";
 const std::vector<std::string_view> kUnitWords{"mm", "cm", "m", "in", "ft"};  // in the order of Unit
 constexpr std::size_t kMostTitle = 200;
+constexpr std::size_t kMostCopies = 1000;
 
 // Parts of a file in the order people write them; defaults are told in this order.
 constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stock", "/boards",  "/joints",
@@ -27,12 +28,6 @@ constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stoc
 void check_format(Job& job, const Fields& fields) {
     const auto spot = fields.require(job, "format", "which format this file has", fmt::format("\"{}\"", kFormat));
     if (spot) read_word(job, *spot, {kFormat});
-}
-
-std::optional<Unit> read_unit(Job& job, const Fields& fields) {
-    const auto spot = fields.require(job, "units", "what a plain number is: mm, cm, m, in or ft", "\"mm\"");
-    if (!spot) return std::nullopt;
-    return read_choice<Unit>(job, *spot, kUnitWords);
 }
 
 void sort_in_file_order(Findings& findings) {
@@ -56,17 +51,19 @@ void sort_by_section(std::vector<Assumption>& assumed) {
     std::stable_sort(assumed.begin(), assumed.end(), [&](const Assumption& a, const Assumption& b) { return rank(a) < rank(b); });
 }
 
-Project read_sections(Job& job, const Fields& fields) {
-    Project project;
-    check_format(job, fields);
-    if (const auto title = fields.find("title")) project.title = read_text(job, *title, 0, kMostTitle).value_or("");
-    const std::optional<Unit> unit = read_unit(job, fields);
-    project.unit = job.unit = unit.value_or(Unit::mm);
-    project.tools = read_tools(job, fields);
-    project.accuracy = read_accuracy(job, fields);
+// No outline, but pieces, and nothing that speaks of a ring.
+bool is_pieces_alone(const Fields& fields) {
+    const auto pieces = fields.find("pieces");
+    if (!pieces || pieces->json->children.empty() || fields.find("outline") || fields.find("joints") || fields.find("ends")) return false;
+    const auto boards = fields.find("boards");
+    if (!boards) return true;
+    return std::all_of(boards->json->children.begin(), boards->json->children.end(), [](const JsonValue& v) { return v.name == "lie"; });
+}
+
+// What only a ring has.
+void read_ring(Job& job, const Fields& fields, const StockRead& stock, Project& project) {
     OutlineRead outline = read_outline(job, fields);
     project.outline = std::move(outline.asked);
-    StockRead stock = read_stock(job, fields);
     BoardsRead boards = read_boards(job, fields, stock, outline.boards);
     project.lie = boards.lie;
     project.courses = boards.courses;
@@ -75,16 +72,40 @@ Project read_sections(Job& job, const Fields& fields) {
     const EndsRead ends = read_ends(job, fields, project.outline, outline.boards);
     project.first_end = ends.first;
     project.last_end = ends.last;
+    project.wanted = read_wanted(job, fields, project.accuracy.preset, outline.boards);
+}
+
+Project read_sections(Job& job, const Fields& fields, const ReadBeside& beside) {
+    Project project;
+    check_format(job, fields);
+    if (const auto title = fields.find("title")) project.title = read_text(job, *title, 0, kMostTitle).value_or("");
+    const std::optional<Unit> unit = read_unit(job, fields);
+    project.unit = job.unit = unit.value_or(Unit::mm);
+    project.tools = read_tools(job, fields);
+    project.accuracy = read_accuracy(job, fields);
+    if (const auto copies = fields.find("copies")) project.copies = read_count(job, *copies, {1, kMostCopies}).value_or(1);
+    StockRead stock = read_stock(job, fields);
+    add_stock_files(job, fields, beside, stock);
+    if (is_pieces_alone(fields)) {
+        project.lie = read_lie_of_pieces(job, fields);
+    } else {
+        read_ring(job, fields, stock, project);
+    }
     project.pieces = read_pieces(job, fields, stock);
     project.stock = std::move(stock.stock);
-    project.wanted = read_wanted(job, fields, project.accuracy.preset, outline.boards);
     if (unit) warn_of_odd_scale(job);
     return project;
 }
 
 }  // namespace
 
-ProjectRead read_project(std::string_view text) {
+std::optional<Unit> read_unit(Job& job, const Fields& file) {
+    const auto spot = file.require(job, "units", "what a plain number is: mm, cm, m, in or ft", "\"mm\"");
+    if (!spot) return std::nullopt;
+    return read_choice<Unit>(job, *spot, kUnitWords);
+}
+
+ProjectRead read_project(std::string_view text, const ReadBeside& beside) {
     ProjectRead read;
     LocatedJson json = read_located_json(text);
     Job job;
@@ -92,10 +113,10 @@ ProjectRead read_project(std::string_view text) {
     if (json.root) {
         read.places = places_of(*json.root);
         const auto fields = Fields::open(job, {&*json.root, ""},
-                                         {"format", "title", "units", "outline", "stock", "boards", "joints", "ends", "pieces",
-                                          "tools", "accuracy", "wanted"});
+                                         {"format", "title", "units", "copies", "outline", "stock", "stock_file", "boards", "joints", "ends",
+                                          "pieces", "tools", "accuracy", "wanted"});
         if (fields) {
-            Project project = read_sections(job, *fields);
+            Project project = read_sections(job, *fields, beside);
             sort_by_section(job.assumed);
             project.assumed = std::move(job.assumed);
             if (!has_error(job.findings)) read.project = std::move(project);

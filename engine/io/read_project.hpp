@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -17,10 +18,19 @@ struct ProjectRead {
     std::map<std::string, Place> places;  ///< every pointer of the file; empty if it is no JSON
 };
 
+/// The text of a file that a project names, or why there is none, as a sentence's end: "there is no such file".
+struct BesideText {
+    std::optional<std::string> text;
+    std::string trouble;
+};
+/// Fetches such a file. `name` is a plain path below the project's folder: relative, with / between its parts, none of them "..".
+using ReadBeside = std::function<BesideText(const std::string& name)>;
+
 /// Reads the text of a project file (JSON, // and /* */ comments allowed). Unknown and duplicate keys, wrong types, impossible
 /// values: all findings of the stage at once, in file order, each with pointer, line and column. Never throws on any bytes.
 /// Limits: 4 MB of text, 32 levels, 200,000 values, 1000 corners or boards.
-ProjectRead read_project(std::string_view text);
+/// \param beside  gives the files the project names; empty: there are none
+ProjectRead read_project(std::string_view text, const ReadBeside& beside = {});
 
 /// Line and column of a pointer, or of its nearest ancestor that stands in the file.
 Place place_of(const std::map<std::string, Place>& places, const std::string& pointer);

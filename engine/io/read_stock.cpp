@@ -132,7 +132,6 @@ StockRead read_stock(Job& job, const Fields& project) {
     if (!fields) return read;
     for (const auto& [name, value] : fields->others()) {
         check_stock_name(job, name, value);
-        read.names.push_back(value.json->name);
         read.stock.push_back(read_one_stock(job, name, value));
     }
     return read;
@@ -144,11 +143,13 @@ std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const Sto
     const auto at = std::find_if(stock.stock.begin(), stock.stock.end(), [&name](const Stock& s) { return s.name == *name; });
     if (at != stock.stock.end()) return static_cast<std::size_t>(at - stock.stock.begin());
     if (!stock.readable) return std::nullopt;
-    const std::string nearest = nearest_word(*name, stock.names);
+    std::vector<std::string_view> names;
+    for (const Stock& s : stock.stock) names.push_back(s.name);
+    const std::string nearest = nearest_word(*name, names);
     job.tell(spot, "stock.unknown",
-             stock.names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", quoted(*name))
+             names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", quoted(*name))
                                  : fmt::format("No stock is called {}; given {} {}.", quoted(*name),
-                                               stock.names.size() == 1 ? "is" : "are", shown_names(stock.names)),
+                                               names.size() == 1 ? "is" : "are", shown_names(names)),
              nearest.empty() ? "Name one of the stock, or add it with its width and thickness."
                              : fmt::format("Did you mean {}?", quoted(nearest)));
     return std::nullopt;

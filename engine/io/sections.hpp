@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "io/fields.hpp"
+#include "io/read_project.hpp"
 
 // The parts of a project file, each read by a file of its name. What one part needs of another comes in as an argument.
 
@@ -11,6 +12,8 @@ namespace boardring {
 
 inline constexpr std::size_t kMostCorners = 1000;
 
+/// "units" of a project or of a stock file.
+std::optional<Unit> read_unit(Job& job, const Fields& file);
 Tools read_tools(Job& job, const Fields& project);
 Accuracy read_accuracy(Job& job, const Fields& project);
 /// `boards`: how many the outline has, if that is known.
@@ -31,11 +34,12 @@ struct ReadingsRead {
 ReadingsRead read_readings(Job& job, const Spot& list, bool open);
 
 struct StockRead {
-    std::vector<Stock> stock;             ///< in file order; sizes are 0 where they could not be read
-    std::vector<std::string_view> names;  ///< of the same
-    bool readable = true;                 ///< false: "stock" is there but no group, so nothing is known of its names
+    std::vector<Stock> stock;  ///< in file order; sizes are 0 where they could not be read
+    bool readable = true;      ///< false: "stock" is there but no group, or a stock file cannot be read, so not all names are known
 };
 StockRead read_stock(Job& job, const Fields& project);
+/// Stock lists named by "stock_file", added to what the project itself says: new names whole, of known names the lengths.
+void add_stock_files(Job& job, const Fields& project, const ReadBeside& beside, StockRead& stock);
 /// Index of the stock named at `spot`; an unknown name is a finding.
 std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock);
 
@@ -45,6 +49,8 @@ struct BoardsRead {
     std::vector<BoardAsked> boards;  ///< as many as the outline has
 };
 BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards);
+/// How pieces without a ring lie; flat where "boards" does not say.
+Lie read_lie_of_pieces(Job& job, const Fields& project);
 
 /// One joint per corner. `open`: the first and last corner are free ends.
 std::vector<JointAsked> read_joints(Job& job, const Fields& project, std::optional<std::size_t> boards, bool open);

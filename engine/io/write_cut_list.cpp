@@ -34,7 +34,7 @@ GroupPiece piece_of(const Plan& plan, const PieceGroup& group) {
 }  // namespace
 
 Json cut_list_of(const Plan& plan) {
-    if (!plan.cut_list || !plan.frame) return nullptr;
+    if (!plan.cut_list) return nullptr;
     Json list = Json::array();
     for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
         const PieceGroup& group = plan.cut_list->groups[g];
@@ -64,7 +64,7 @@ Json cut_list_of(const Plan& plan) {
 }
 
 Json settings_of(const Plan& plan) {
-    if (!plan.cut_list || !plan.frame) return nullptr;
+    if (!plan.cut_list) return nullptr;
     Json list = Json::array();
     for (const SettingGroup& setting : plan.cut_list->settings) {
         Json j;

@@ -75,6 +75,7 @@ std::string write_plan(const Plan& plan) {
     j["units"] = unit_name(project.unit);
     j["lie"] = project.lie == Lie::flat ? "flat" : "on edge";
     j["courses"] = project.courses;
+    j["copies"] = project.copies;
     j["findings"] = findings_of(plan.findings);
     j["assumed"] = assumed_of(project.assumed);
     j["outline"] = outline_of(plan);

@@ -90,7 +90,7 @@ private:
         for (std::size_t p = 0; p < job.project->pieces.size(); ++p) {
             if (job.project->pieces[p].stock != *total.stock) continue;
             StripPiece piece = strip_of(job.project->pieces[p], purchase.section.strip.width_mm);
-            piece.count *= job.copies;
+            piece.count = job.project->of_piece(job.project->pieces[p]);
             add(purchase, piece, {BoughtPiece::What::extra, f, {}, p});
         }
         if (commonest != nullptr && job.project->wanted.spares > 0) {
@@ -111,7 +111,7 @@ private:
         std::vector<std::size_t> alike;
         for (const GroupMember& member : group.members) {
             if (member.board == fit_last && wanted.leave_long_mm > 0.0) {
-                StripPiece longer = strip_of(job.frame->boards[fit_last], job.project->courses * job.copies);
+                StripPiece longer = strip_of(job.frame->boards[fit_last], job.project->of_each_board());
                 longer.length_mm += wanted.leave_long_mm;
                 add(purchase, longer, {BoughtPiece::What::board, f, {fit_last}, 0});
             } else {
@@ -119,7 +119,7 @@ private:
             }
         }
         if (alike.empty()) return;
-        const std::size_t count = alike.size() * job.project->courses * job.copies;
+        const std::size_t count = alike.size() * job.project->of_each_board();
         add(purchase, strip_of(job.frame->boards[group.members.front().board], count), {BoughtPiece::What::board, f, alike, 0});
     }
 

@@ -12,12 +12,11 @@
 
 namespace boardring {
 
-/// One frame to buy for, and how often it is built.
+/// One project to buy for, as often as it is to be built (Project::copies).
 struct FrameToBuy {
     const Project* project = nullptr;
-    const Frame* frame = nullptr;
+    const Frame* frame = nullptr;        ///< without boards where the project is pieces alone
     const CutList* cut_list = nullptr;
-    std::size_t copies = 1;
 };
 
 /// What a piece on a bought board is for.

@@ -57,11 +57,31 @@ void warn_of_treated_wood(Plan& plan) {
     }
 }
 
+void buy_boards(Plan& plan, const Frame& frame) {
+    BuyingLimits limits;
+    limits.steps = kBuyingStepsOfPlan;
+    plan.buying = plan_buying({{&plan.project, &frame, &*plan.cut_list}}, limits);
+    append(plan.findings, check_buying({&plan.project}, *plan.buying));
+}
+
+// Pieces alone: nothing to close, but cuts to make and boards to buy.
+void plan_pieces(Plan& plan) {
+    const Frame no_frame;
+    plan.cut_list = list_cuts(plan.project, no_frame);
+    append(plan.findings, check_cuts(plan.project, no_frame));
+    buy_boards(plan, no_frame);
+    warn_of_treated_wood(plan);
+}
+
 }  // namespace
 
 Plan make_plan(const Project& project) {
     Plan plan;
     plan.project = project;
+    if (project.pieces_alone()) {
+        plan_pieces(plan);
+        return plan;
+    }
 
     const Result<Outline> outline = locate_outline(project);
     append(plan.findings, outline.findings());
@@ -80,11 +100,7 @@ Plan make_plan(const Project& project) {
     plan.totals = total_up(project, *plan.frame);
     plan.closure = close_frame(project, *plan.frame);
 
-    BuyingLimits limits;
-    limits.steps = kBuyingStepsOfPlan;
-    plan.buying = plan_buying({{&plan.project, &*plan.frame, &*plan.cut_list, 1}}, limits);
-    append(plan.findings, check_buying({&project}, *plan.buying));
-
+    buy_boards(plan, *plan.frame);
     warn_of_the_last_joint(plan);
     warn_of_soil(plan);
     warn_of_treated_wood(plan);

@@ -82,9 +82,11 @@ struct Plan {
     std::optional<Buying> buying;     ///< a part of its own: nothing else depends on it
 
     [[nodiscard]] bool complete() const { return closure.has_value(); }
+    [[nodiscard]] bool of_pieces_alone() const { return cut_list.has_value() && project.pieces_alone(); }
 };
 
-/// The whole way: outline -> frame -> cuts -> closure -> what is shown. A stage that finds an error is the last one run.
+/// The whole way: outline -> frame -> cuts -> closure -> what is shown. A stage that finds an error is the last one run. A project of
+/// pieces alone has a cut list and a purchase, and nothing else.
 Plan make_plan(const Project& project);
 
 }  // namespace boardring

@@ -181,11 +181,18 @@ struct Project {
     EndAsked first_end;              ///< used by open chains only
     EndAsked last_end;
     std::vector<PieceAsked> pieces;
+    std::size_t copies = 1;          ///< how often the whole job is built
     Tools tools;
     Accuracy accuracy;
     Wanted wanted;
     std::vector<Assumption> assumed;
 
+    /// No outline and no boards: pieces to cut, nothing to close.
+    [[nodiscard]] bool pieces_alone() const { return boards.empty() && !pieces.empty(); }
+    /// How many are cut of each board of the ring.
+    [[nodiscard]] std::size_t of_each_board() const { return courses * copies; }
+    /// How many are cut of another piece.
+    [[nodiscard]] std::size_t of_piece(const PieceAsked& piece) const { return piece.count * copies; }
     /// Width in the joint: whichever of width and thickness lies in the plan.
     [[nodiscard]] double width_in_joint_mm(std::size_t board) const {
         return lie == Lie::flat ? boards[board].width_mm : boards[board].thickness_mm;

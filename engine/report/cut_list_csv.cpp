@@ -126,7 +126,7 @@ private:
         const BoardAsked& asked = plan_.project.boards[k];
         const ShownBoard& shown = plan_.shown[k];
         Row row{board_number(k),
-                std::to_string(plan_.project.courses),
+                std::to_string(plan_.project.of_each_board()),
                 like(k),
                 stock_name(asked.stock),
                 length(asked.width_mm),

@@ -274,7 +274,7 @@ std::string extra_words(const Plan& plan) {
             return show_setting(saw, plan.project) + (saw < 0.0 ? " (inside longer)" : "");
         };
         const std::string left = end(piece.left_saw_deg), right = end(piece.right_saw_deg);
-        text += fmt::format("{}{} x {}, {} long, {}", text.empty() ? "" : ";  ", piece.count, clean_text(piece.name, 24),
+        text += fmt::format("{}{} x {}, {} long, {}", text.empty() ? "" : ";  ", plan.project.of_piece(piece), clean_text(piece.name, 24),
                             shown(piece.length_mm, plan.project),
                             left == right ? fmt::format("both ends {}", left) : fmt::format("left {}, right {}", left, right));
         if (plan.project.stock.size() > 1) text += fmt::format(", of {}", clean_text(plan.project.stock[piece.stock].name, 16));
@@ -381,7 +381,7 @@ Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows) {
     const Longer longer = longer_edge(plan);
     const bool skewed = any_skewed(plan);
 
-    std::string intro = project.courses > 1 ? fmt::format("make {} of each. ", project.courses) : std::string();
+    std::string intro = project.of_each_board() > 1 ? fmt::format("make {} of each. ", project.of_each_board()) : std::string();
     intro += project.lie == Lie::flat ? "Flat, show face up, outside edge to you." : "On edge: top edge up, outside face to you.";
     intro += " Same letters meet.";
     Lines lines{padded("BOARDS", 9) + intro};

@@ -64,6 +64,12 @@ Lines assumed_lines(const Plan& plan, const PageOptions& options, std::size_t mo
 Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 Lines next_lines(const PageOptions& options);
 
+/// The page of a project of pieces alone, and its parts that take the place of a ring's.
+std::string pieces_page(const Plan& plan, const PageOptions& options);
+Lines pieces_title_lines(const Plan& plan);
+Lines pieces_sawing_lines(const Plan& plan);
+Lines no_ring_lines();
+
 /// Everything the page left out.
 Lines more_lines(const Plan& plan, const PageOptions& options);
 

@@ -277,7 +277,8 @@ Lines sizes(const Plan& plan, Words words) {
 
 std::string shape_in_words(const Plan& plan) {
     std::string words = std::visit(ShapeWords{plan.project, plan.outline->boards()}, plan.project.outline.form);
-    for (const std::string& part : {margin_words(plan.project), course_words(plan.project)}) {
+    const std::string copies = plan.project.copies > 1 ? fmt::format("{} of these", count_word(plan.project.copies)) : "";
+    for (const std::string& part : {margin_words(plan.project), course_words(plan.project), copies}) {
         if (!part.empty()) words = fmt::format("{}, {}", words, part);
     }
     return words;

@@ -121,6 +121,14 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     return drawn;
 }
 
+// " (6 for each of 2 courses, 3 copies)"
+std::string share_words(const Project& project, std::size_t of_a_course) {
+    if (project.of_each_board() == 1) return "";
+    const std::string copies = project.copies > 1 ? fmt::format("{} copies", project.copies) : "";
+    if (project.courses == 1) return fmt::format(" ({} for each of {})", of_a_course, copies);
+    return fmt::format(" ({} for each of {} courses{}{})", of_a_course, project.courses, copies.empty() ? "" : ", ", copies);
+}
+
 PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     const std::size_t k = group.members.front().board;
     const Project& project = plan.project;
@@ -142,7 +150,7 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     piece.width_mm = plan.frame->boards[k].width_mm;
     piece.lines.push_back(
         fmt::format("Make {}{}, of {}.{}", group.count,
-                    project.courses > 1 ? fmt::format(" ({} for each of {} courses)", all.size(), project.courses) : "",
+                    share_words(project, all.size()),
                     shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project)));
     for (const auto& [turning, boards] : turned) {
         if (boards.empty()) continue;

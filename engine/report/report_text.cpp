@@ -153,6 +153,7 @@ std::string joined(const Lines& lines) {
 }  // namespace
 
 std::string plan_page(const Plan& plan, const PageOptions& options) {
+    if (plan.of_pieces_alone() && !has_error(plan.findings)) return pieces_page(plan, options);
     if (!plan.complete() || has_error(plan.findings)) return refusal_page(plan.findings, options);
     Fit fit = comfortable(plan);
     Layout layout(plan, options);
@@ -183,11 +184,12 @@ std::string plan_page(const Plan& plan, const PageOptions& options) {
 }
 
 std::string check_page(const Plan& plan, const PageOptions& options) {
-    if (!plan.complete() || has_error(plan.findings)) return refusal_page(plan.findings, options);
-    Lines page = title_lines(plan);
+    const bool pieces_alone = plan.of_pieces_alone();
+    if ((!plan.complete() && !pieces_alone) || has_error(plan.findings)) return refusal_page(plan.findings, options);
+    Lines page = pieces_alone ? pieces_title_lines(plan) : title_lines(plan);
     page.emplace_back();
-    append_lines(page, closing_lines(plan));
-    append_lines(page, sawing_lines(plan));
+    append_lines(page, pieces_alone ? no_ring_lines() : closing_lines(plan));
+    append_lines(page, pieces_alone ? pieces_sawing_lines(plan) : sawing_lines(plan));
     page.emplace_back();
     std::string text = joined(page);
     if (!plan.findings.empty()) text += findings_text(plan.findings, options.file_name) + "\n";

@@ -36,8 +36,9 @@ def code_of(project):
 
 
 def finding_output(project):
-    """What `check` says of a project, exit code first. Read from standard input, so that no file name is in it."""
-    run = subprocess.run([BOARDRING, "check", "-"], input=project.read_bytes(), capture_output=True, check=False)
+    """What `check` says of a project, exit code first. Read from standard input, so that no file name is in it; files beside it are found all
+    the same, since that is where the program runs."""
+    run = subprocess.run([BOARDRING, "check", "-"], input=project.read_bytes(), cwd=project.parent, capture_output=True, check=False)
     return f"exit code {run.returncode}\n".encode() + run.stdout + run.stderr
 
 
