@@ -63,11 +63,12 @@ struct PieceCutRef {
     std::size_t end = 0;    ///< 0 left, 1 right
 };
 
-/// All cuts made at one setting: |S| equal within kSquareCutDeg, or nearer than a quarter of the saw's step and shown as the same
-/// step, so that no maker could set them apart and none is off by more than the scale can tell.
+/// All cuts made at one setting: |S| equal within kSquareCutDeg, or nearer than a quarter of the saw's step, shown alike
+/// (shown_setting_deg) and on the same side of the saw's stops, so that no maker could set them apart, none is off by more than the
+/// scale can tell, and no cut the saw cannot make hides among those it can.
 struct SettingGroup {
     double setting_deg = 0.0;            ///< |S| exact, of the first cut of the group
-    double shown_deg = 0.0;              ///< rounded to the saw's step (0 at square)
+    double shown_deg = 0.0;              ///< as the maker sets it (shown_setting_deg; 0 at square)
     std::vector<CutRef> cuts;            ///< of one course, in order of boards, first corner first
     std::vector<PieceCutRef> piece_cuts; ///< of the extra pieces, each made on every one of them
     std::size_t count = 0;               ///< all cuts: (cuts * courses + piece cuts * their counts) * copies
