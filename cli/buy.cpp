@@ -49,7 +49,7 @@ int run_buy(const Arguments& arguments) {
     std::vector<FrameToBuy> frames;
     std::vector<const Project*> projects;
     for (const Planned& one : planned) {
-        frames.push_back({&one.plan.project, one.plan.frame ? &*one.plan.frame : &no_frame, &*one.plan.cut_list});
+        frames.push_back({&one.plan.project, one.plan.frame ? &one.plan.exact_frame() : &no_frame, &*one.plan.cut_list});
         projects.push_back(&one.plan.project);
     }
     const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));

@@ -216,13 +216,14 @@ private:
     std::vector<Pose> poses_;
 };
 
-using Deviations = std::vector<Deviation> (*)(const Board&, const Bench&);
+using Deviations = std::vector<Deviation> (*)(const Board&, const Bench&, const BoardNudges&);
 
-std::optional<WorstRounding> worst_of(const Case& c, const Bench& bench, Deviations deviations) {
+std::optional<WorstRounding> worst_of(const Case& c, const Bench& bench, const std::vector<BoardNudges>& nudges,
+                                      Deviations deviations) {
     const OneByOne one(c);
     std::optional<WorstRounding> worst;
     for (std::size_t k = 0; k < c.frame.boards.size(); ++k) {
-        for (const Deviation& deviation : deviations(c.frame.boards[k], bench)) {
+        for (const Deviation& deviation : deviations(c.frame.boards[k], bench, nudges[k])) {
             const double left_mm = one.left_mm(k, deviation);
             const double to_beat_mm = worst ? worst->stiff_gap_mm * (1.0 + kWorse) : kNothingLeft * c.perimeter;
             if (left_mm > to_beat_mm) worst = WorstRounding{k, deviation.end, deviation.what, deviation.moved, left_mm};
@@ -234,17 +235,31 @@ std::optional<WorstRounding> worst_of(const Case& c, const Bench& bench, Deviati
 }  // namespace
 
 Closure close_frame(const Project& project, const Frame& frame) {
+    return close_frame(project, frame, std::vector<BoardNudges>(frame.boards.size()));
+}
+
+Closure close_frame(const Project& project, const Frame& frame, const std::vector<BoardNudges>& nudges) {
     ENSURE(!frame.boards.empty());
     ENSURE(frame.joints.size() + (frame.closed ? 0 : 1) == frame.boards.size());
+    ENSURE(nudges.size() == frame.boards.size());
     const Case c(frame);
     const Bench bench = Bench::of(project.tools, frame);
+    std::vector<MadeBoard> marked, set;
+    for (std::size_t k = 0; k < frame.boards.size(); ++k) {
+        set.push_back(set_board(frame.boards[k], bench, nudges[k]));
+        const bool plain = nudges[k] == BoardNudges{} || bench.slope_by == SlopeBy::marks;
+        marked.push_back(plain ? marked_board(frame.boards[k], bench, nudges[k])
+                               : marked_board(board_as_made(frame.boards[k], set.back()), bench));
+    }
     Closure closure;
     closure.exact = report_on(c, c.exact);
-    closure.marked = report_on(c, make_boards(frame, [&bench](const Board& board) { return marked_board(board, bench); }));
-    closure.set = report_on(c, make_boards(frame, [&bench](const Board& board) { return set_board(board, bench); }));
-    closure.worst_marked = worst_of(c, bench, marked_deviations);
-    closure.worst_set = worst_of(c, bench, set_deviations);
+    closure.marked = report_on(c, marked);
+    closure.set = report_on(c, set);
+    closure.worst_marked = worst_of(c, bench, nudges, marked_deviations);
+    closure.worst_set = worst_of(c, bench, nudges, set_deviations);
     return closure;
 }
+
+ClosureReport close_made(const Frame& frame, const std::vector<MadeBoard>& made) { return report_on(Case(frame), made); }
 
 }  // namespace boardring

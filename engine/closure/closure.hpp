@@ -9,6 +9,9 @@
 
 namespace boardring {
 
+struct BoardNudges;
+struct MadeBoard;
+
 // Do boards as they are really made still make a ring? Two answers that are never mixed (docs/theory/closure.md):
 // stiff = joints made one after another, all that is left shows at joint A; spread = the ring drawn in as a whole.
 
@@ -97,5 +100,13 @@ struct Closure {
 /// Cost      linear in the number of boards, about 4 us each
 /// Source    docs/theory/closure.md
 Closure close_frame(const Project& project, const Frame& frame);
+
+/// The same with numbers that go beside their nearest steps (closure/rounding). Who works by slopes and lengths marks what follows from
+/// them: the marks of the boards so set, rounded to the rule.
+/// \param nudges  one for each board
+Closure close_frame(const Project& project, const Frame& frame, const std::vector<BoardNudges>& nudges);
+
+/// One way of making the boards of a frame, given: stiff and spread, or where the far end lands. \param made  one for each board
+ClosureReport close_made(const Frame& frame, const std::vector<MadeBoard>& made);
 
 }  // namespace boardring

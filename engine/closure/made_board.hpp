@@ -50,24 +50,44 @@ struct Bench {
     static Bench of(const Tools& tools, const Frame& frame);
 };
 
+/// By how many steps the numbers of an end are set beside the step nearest to them; 0 everywhere is plain rounding.
+struct EndNudges {
+    int inside = 0, outside = 0;                    ///< marks, + to the maker's right
+    int inside_shoulder = 0, outside_shoulder = 0;  ///< half-laps, marks of the shoulder likewise
+    int slope = 0;                                  ///< + steeper: steps of the saw, or of the bevel's rise; unused by marks
+    int shoulder = 0;                               ///< the one mark of a shoulder whose slope is set
+    friend bool operator==(const EndNudges&, const EndNudges&) = default;
+};
+
+/// The same for a whole board. What is measured is by hand of `Bench::slope_by`: by marks all marks, else slopes and length.
+struct BoardNudges {
+    std::array<EndNudges, 2> ends;
+    int length = 0;  ///< long point to long point; unused by marks
+    friend bool operator==(const BoardNudges&, const BoardNudges&) = default;
+};
+
 /// The board without any rounding.
 MadeBoard exact_board(const Board& board);
 
 /// Every mark (four, and four of the shoulders) rounded to the rule's step, each counted from the datum.
-MadeBoard marked_board(const Board& board, const Bench& bench);
+MadeBoard marked_board(const Board& board, const Bench& bench, const BoardNudges& nudges = {});
 
 /// Slopes as set, long points as marked: the long point of the left end is the datum; that of the right end lies the rounded
 /// long-point length from it; the other mark of each end follows from the slope. Shoulders get the slope of their end and one
 /// mark rounded from the datum, on the edge of the end's long point.
-MadeBoard set_board(const Board& board, const Bench& bench);
+MadeBoard set_board(const Board& board, const Bench& bench, const BoardNudges& nudges = {});
+
+/// The board with the marks and shoulders of a made one; runs follow, slopes in degrees stay.
+Board board_as_made(Board board, const MadeBoard& made);
 
 /// |S| as it can be set [deg], with the sign of `saw_deg`; always within (-90, 90).
-double set_saw_deg(double saw_deg, const Bench& bench);
+/// \param nudge  steps beside the nearest, + steeper
+double set_saw_deg(double saw_deg, const Bench& bench, int nudge = 0);
 
 /// The roundings of `marked_board` one by one; marks that do not move are left out.
-std::vector<Deviation> marked_deviations(const Board& board, const Bench& bench);
+std::vector<Deviation> marked_deviations(const Board& board, const Bench& bench, const BoardNudges& nudges = {});
 
 /// The roundings of `set_board` one by one (slope of each end, length, shoulders); what does not move is left out.
-std::vector<Deviation> set_deviations(const Board& board, const Bench& bench);
+std::vector<Deviation> set_deviations(const Board& board, const Bench& bench, const BoardNudges& nudges = {});
 
 }  // namespace boardring

@@ -130,7 +130,7 @@ Tools read_tools(Job& job, const Fields& project) {
     tools.bevel_base_mm = kBevelBase.of(job);
     const auto fields = open_section(job, project, "tools",
                                      {"rule_step", "saw_step", "scale_at_square", "swing_limit", "tilt_limit", "fence_height",
-                                      "kerf", "hold_length", "slope_by", "bevel_base"});
+                                      "kerf", "hold_length", "slope_by", "bevel_base", "rounding"});
     if (!fields) return tools;
     read_rule_step(job, *fields, tools.rule_step_mm);
     const LengthStyle style{job.unit, kRuleStep.of(job)};
@@ -148,6 +148,9 @@ Tools read_tools(Job& job, const Fields& project) {
         tools.slope_by = read_choice<SlopeBy>(job, *spot, {"bevel", "marks", "saw"}).value_or(tools.slope_by);
     } else {
         job.assume(fields->pointer("slope_by"), "slopes are set with a bevel");
+    }
+    if (const auto spot = fields->find("rounding")) {
+        tools.rounding = read_choice<Rounding>(job, *spot, {"alike", "singly", "nearest"}).value_or(tools.rounding);
     }
     length_or_default(job, *fields, "bevel_base", kBaseLength, tools.bevel_base_mm,
                       "the bevel is set over " + shown(tools.bevel_base_mm));

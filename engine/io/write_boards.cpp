@@ -77,12 +77,13 @@ Json end_of(const BoardEnd& end, const ShownEnd& shown) {
 
 Json boards_of(const Plan& plan) {
     if (!plan.frame || plan.shown.empty()) return nullptr;
-    const Frame& frame = *plan.frame;
-    ENSURE(plan.shown.size() == frame.boards.size());
+    const Frame& frame = plan.exact_frame();
+    const std::vector<ShownBoard>& exact = plan.exact_shown();
+    ENSURE(exact.size() == frame.boards.size());
     Json list = Json::array();
     for (std::size_t k = 0; k < frame.boards.size(); ++k) {
         const Board& board = frame.boards[k];
-        const ShownBoard& shown = plan.shown[k];
+        const ShownBoard& shown = exact[k];
         const std::array<Vec2, 4> quadrilateral = board.plan_mm();
         Json j;
         j["number"] = board_name(k);

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/quoted.hpp"
+#include "cutlist/settings.hpp"
+#include "plan/boards_alike.hpp"
 #include "plan/plan.hpp"
 #include "plan/show.hpp"
 
@@ -73,6 +76,17 @@ void plan_pieces(Plan& plan) {
     warn_of_treated_wood(plan);
 }
 
+// From here on the papers show what was chosen: the frame as it is set out. A saw's settings are grouped anew, since one angle may have
+// gone two ways.
+void set_out(Plan& plan) {
+    if (!plan.rounding->applied) return;
+    Frame set = frame_as_set(plan.project, *plan.frame, *plan.rounding);
+    plan.unrounded = Unrounded{std::move(*plan.frame), std::move(plan.shown)};
+    plan.frame = std::move(set);
+    plan.shown = show_boards(plan.project, *plan.outline, *plan.frame, *plan.cut_list);
+    if (plan.project.tools.slope_by == SlopeBy::saw) plan.cut_list->settings = group_settings(plan.project, *plan.frame);
+}
+
 }  // namespace
 
 Plan make_plan(const Project& project) {
@@ -98,9 +112,11 @@ Plan make_plan(const Project& project) {
     plan.shown = show_boards(project, *plan.outline, *plan.frame, *plan.cut_list);
     plan.assembly = plan_assembly(project, *plan.frame);
     plan.totals = total_up(project, *plan.frame);
-    plan.closure = close_frame(project, *plan.frame);
+    plan.rounding = round_to_close(project, *plan.frame, boards_alike(*plan.cut_list, plan.frame->boards.size()));
+    plan.closure = close_frame(project, *plan.frame, plan.rounding->nudges);
+    set_out(plan);
 
-    buy_boards(plan, *plan.frame);
+    buy_boards(plan, plan.exact_frame());
     warn_of_the_last_joint(plan);
     warn_of_soil(plan);
     warn_of_treated_wood(plan);

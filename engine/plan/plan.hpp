@@ -8,6 +8,7 @@
 #include "base/finding.hpp"
 #include "base/names.hpp"
 #include "closure/closure.hpp"
+#include "closure/rounding.hpp"
 #include "cutlist/cut_list.hpp"
 #include "frame/frame.hpp"
 #include "outline/outline.hpp"
@@ -68,19 +69,30 @@ struct Totals {
     std::optional<Range> wet_soil_kg;                       ///< on edge, closed: 1.6 to 2 t per m3, common practice
 };
 
-/// Everything the papers show, unrounded.
+/// The frame as it was worked out, before numbers went beside their nearest steps so that the ring closes.
+struct Unrounded {
+    Frame frame;
+    std::vector<ShownBoard> shown;
+};
+
+/// Everything the papers show. `frame` and `shown` are unrounded but for numbers that were rounded so that the ring closes: those stand
+/// on the step chosen for them, and whoever shows them to the nearest step shows what was chosen.
 struct Plan {
     Project project;
     Findings findings;
     std::optional<Outline> outline;   ///< absent when its stage failed
     std::optional<Frame> frame;
     std::vector<ShownBoard> shown;
+    std::optional<ClosingRounding> rounding;
+    std::optional<Unrounded> unrounded;  ///< where the rounding was applied
     std::optional<CutList> cut_list;
     std::optional<Closure> closure;
     std::optional<Assembly> assembly;
     std::optional<Totals> totals;
     std::optional<Buying> buying;     ///< a part of its own: nothing else depends on it
 
+    [[nodiscard]] const Frame& exact_frame() const { return unrounded ? unrounded->frame : *frame; }
+    [[nodiscard]] const std::vector<ShownBoard>& exact_shown() const { return unrounded ? unrounded->shown : shown; }
     [[nodiscard]] bool complete() const { return closure.has_value(); }
     [[nodiscard]] bool of_pieces_alone() const { return cut_list.has_value() && project.pieces_alone(); }
 };

@@ -32,7 +32,10 @@ std::vector<ShownBoard> show_boards(const Project& project, const Outline& outli
             out.outside_mark_mm = from_datum(end.outside_mm);
             out.edge_deg = 90.0 - std::abs(end.saw_deg);
             out.bevel_base_mm = project.tools.bevel_base_mm;
-            out.bevel_rise_mm = project.tools.bevel_base_mm * std::abs(end.run_mm) / board.width_mm;
+            // Two marks leave the bevel its exact rise; bevel and saw are set to what was chosen.
+            const bool by_marks = project.tools.slope_by == SlopeBy::marks;
+            out.bevel_rise_mm = project.tools.bevel_base_mm *
+                                (by_marks ? tan_deg(std::abs(end.saw_deg)) : std::abs(end.run_mm) / board.width_mm);
             out.square_at_mm = out.inside_mark_mm;
             if (end.lap) {
                 out.shoulder_inside_mm = from_datum(end.lap->shoulder_inside_mm);

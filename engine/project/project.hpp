@@ -19,6 +19,9 @@ enum class Lie { flat, on_edge };                    ///< flat: the width lies i
 enum class JointKind { mitre, butt, half_lap };
 enum class Surface { plain, show_face, moulded };    ///< which turnings of a piece are allowed
 enum class SlopeBy { bevel, marks, saw };            ///< how the maker sets the slope of a cut
+/// How numbers between two steps of the rule or the saw are rounded: so that the ring closes, boards that are one piece alike; the same,
+/// each board on its own; each number to its nearest step.
+enum class Rounding { alike, singly, nearest };
 enum class Preset { garden, joinery, fine };
 
 /// A regular polygon; the *line* named by the outline is regular.
@@ -141,6 +144,7 @@ struct Tools {
     double kerf_mm = 3.0;
     double hold_length_mm = 300.0;     ///< shorter pieces cannot be held by hand beside a blade
     SlopeBy slope_by = SlopeBy::bevel;
+    Rounding rounding = Rounding::alike;
     double bevel_base_mm = 300.0;      ///< 300 mm, or 12 in in inch and foot jobs
 };
 

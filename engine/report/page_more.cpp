@@ -170,6 +170,13 @@ Lines joints(const Plan& plan) {
     return lines;
 }
 
+// What the first cut of a group would be set to if the saw could be set to anything.
+double exact_deg(const Plan& plan, const SettingGroup& group) {
+    if (group.cuts.empty()) return group.setting_deg;
+    const CutRef& cut = group.cuts.front();
+    return std::abs(plan.exact_frame().boards[cut.board].ends[cut.end].saw_deg);
+}
+
 Lines settings(const Plan& plan) {
     const Project& project = plan.project;
     std::vector<Row> rows;
@@ -181,7 +188,7 @@ Lines settings(const Plan& plan) {
         if (!group.within_saw) note += "  (past the saw's stop)";
         const bool square = shown_away_deg(group.setting_deg, project) == 0.0;
         rows.push_back({square ? std::string("square") : show_setting(group.setting_deg, project),
-                        show_angle(on_scale_deg(group.setting_deg, project.tools), 3), std::to_string(group.count),
+                        show_angle(on_scale_deg(exact_deg(plan, group), project.tools), 3), std::to_string(group.count),
                         std::to_string(group.left), std::to_string(group.right),
                         group.test_pair_deg && !square ? show_angle(*group.test_pair_deg, 1) : "", note});
     }
@@ -237,6 +244,26 @@ std::string worst_words(const WorstRounding& worst, const Plan& plan) {
                        show_small(worst.stiff_gap_mm, project.style()));
 }
 
+// What going the other way with some numbers brings, and how sure that is.
+std::string rounding_words(const Plan& plan) {
+    const ClosingRounding& r = *plan.rounding;
+    const Project& project = plan.project;
+    if (!plan.frame->closed || r.choices == 0 || project.tools.rounding == Rounding::nearest) return "";
+    const auto small = [&](double mm) { return show_small(mm, project.style()); };
+    if (!r.matters) {
+        return fmt::format("every number to its nearest step. Going the other way with some would not matter here: fixed one after "
+                           "another {} is left as it is, drawn in {}.",
+                           small(r.before_mm), small(r.spread_before_mm));
+    }
+    if (!r.applied) return "every number to its nearest step; no other way closes noticeably better.";
+    std::string text = fmt::format("{} of {} numbers between two steps {} to the one farther off, so that the ring closes: fixed one "
+                                   "after another {} is left, not {}; drawn in {}, not {}.",
+                                   r.other_way, r.choices, r.other_way == 1 ? "goes" : "go", small(r.value_mm),
+                                   small(r.before_mm), small(r.spread_after_mm), small(r.spread_before_mm));
+    text += r.exact ? " All ways were counted." : fmt::format(" Not all ways were counted; none leaves less than {}.", small(r.bound_mm));
+    return text;
+}
+
 Lines closure(const Plan& plan) {
     const Closure& closure = *plan.closure;
     Lines lines{"CLOSURE"};
@@ -248,6 +275,8 @@ Lines closure(const Plan& plan) {
     add("unrounded", closure.exact, std::nullopt);
     add("marked", closure.marked, closure.worst_marked);
     add("set", closure.set, closure.worst_set);
+    const std::string rounded = rounding_words(plan);
+    if (!rounded.empty()) append_lines(lines, labelled("  rounding", rounded, kLabelColumns + 2));
     return lines;
 }
 

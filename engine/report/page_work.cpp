@@ -99,7 +99,7 @@ std::string click_words(const Plan& plan) {
     const std::string step = show_number(project.tools.saw_step_deg, 2);
     std::vector<std::string> off;
     for (const CutRef& cut : one_of_each_setting(plan)) {
-        const double exact = std::abs(end_of(plan, cut).saw_deg);
+        const double exact = std::abs(plan.exact_frame().boards[cut.board].ends[cut.end].saw_deg);
         const double seen = shown_away_deg(end_of(plan, cut).saw_deg, project);
         const std::string setting = show_setting(end_of(plan, cut).saw_deg, project);
         if (project.tools.slope_by == SlopeBy::saw) {
@@ -167,6 +167,11 @@ Lines closed_last(const Plan& plan, Words words) {
     } else {
         text += fmt::format("and drawn in it closes to {}{}; fixed one by one, {} is left for board {}.", widest,
                             is_under(lip) ? "" : fmt::format(" with a lip of {}", lip), piled, board_number(last));
+    }
+    if (plan.rounding->applied) {
+        text += fmt::format(" {} went to the step farther off for it; all to the nearest leave {}.",
+                            counted(plan.rounding->other_way, "number", "numbers"),
+                            shown_misfit(plan.rounding->before_mm, project));
     }
     return labelled("LAST JOINT", words == Words::fewest ? text : text + common_error_words(plan));
 }
@@ -331,9 +336,12 @@ Lines by_hand_lines(const Plan& plan, Words words) {
         }
     }
     const std::string from = fmt::format("{}{}", shown(base, project), project.unit == Unit::inch ? " in" : "");
-    std::string text =
-        marks ? fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(rises, "the rest in --more"))
-              : std::string();
+    std::string text;
+    if (marks && plan.unrounded) {  // one slope may stand on different marks on different boards
+        text = "join the two marks of each end as the drawings (--out) or MARKS (--more) give them.";
+    } else if (marks) {
+        text = fmt::format("join two marks; the outer lies beyond the inner by {}.", listed(rises, "the rest in --more"));
+    }
     if (!marks && shows_rises(plan)) {
         text = fmt::format("set the bevel from {} by the rise in the table.", from);
     } else {

@@ -1,0 +1,136 @@
+#include "closure/least_miss.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <tuple>
+
+#include "support/catch.hpp"
+#include "support/random.hpp"
+
+using namespace boardring;
+using boardring_test::Random;
+
+namespace {
+
+MissProblem random_problem(Random& random, std::size_t n) {
+    MissProblem problem;
+    const double size = random.log_between(0.01, 10.0);
+    for (double& b : problem.base) b = random.between(-3.0, 3.0) * size;
+    for (std::size_t i = 0; i < n; ++i) {
+        problem.change.push_back({random.between(-1.0, 1.0) * size, random.between(-1.0, 1.0) * size, random.between(-1.0, 1.0) * size});
+        problem.squares.push_back(random.unit());
+    }
+    for (std::size_t j = 0; j + 1 < n; ++j) {
+        if (random.chance(0.4)) continue;
+        JointRule rule;
+        rule.choices = {j, j + 1};
+        for (std::size_t row = 0; row < 4; ++row) {
+            rule.mismatch_mm.push_back(random.unit());
+            rule.allowed.push_back(row == 0 || random.chance(0.7) ? 1 : 0);
+        }
+        problem.joints.push_back(rule);
+    }
+    problem.near_mm = 0.2 * size;
+    return problem;
+}
+
+// Every way in turn, straight from the words of the header: the key of the best, empty ways if none is allowed.
+struct Judged {
+    std::tuple<long long, long long, long long> key;
+    Ways ways;
+    double miss_mm = 0.0;
+};
+
+Judged by_trying_all(const MissProblem& problem) {
+    const std::size_t n = problem.change.size();
+    Judged best;
+    for (std::uint64_t bits = 0; bits < (std::uint64_t{1} << n); ++bits) {
+        Ways ways(n);
+        for (std::size_t i = 0; i < n; ++i) ways[i] = static_cast<std::uint8_t>((bits >> i) & 1U);
+        double widest = 0.0, squares = 0.0, mismatch = 0.0;
+        for (std::size_t r = 0; r < 3; ++r) {
+            double left = problem.base[r];
+            for (std::size_t i = 0; i < n; ++i) left += ways[i] * problem.change[i][r];
+            widest = std::max(widest, std::abs(left));
+        }
+        for (std::size_t i = 0; i < n; ++i) squares += ways[i] * problem.squares[i];
+        bool allowed = true;
+        for (const JointRule& rule : problem.joints) {
+            std::size_t row = 0;
+            for (std::size_t i = 0; i < rule.choices.size(); ++i) row += static_cast<std::size_t>(ways[rule.choices[i]]) << i;
+            allowed = allowed && rule.allowed[row] != 0;
+            mismatch = std::max(mismatch, rule.mismatch_mm[row]);
+        }
+        const std::tuple key{std::llround(widest / kSameMiss), std::llround(mismatch / kSameMiss), std::llround(squares / kSameMiss)};
+        if (allowed && (best.ways.empty() || std::tie(key, ways) < std::tie(best.key, best.ways))) best = {key, ways, widest};
+    }
+    return best;
+}
+
+}  // namespace
+
+TEST_CASE("the least miss is that of trying every way, rules of the joints included") {
+    Random random(5);
+    for (int i = 0; i < 400; ++i) {
+        MissProblem problem = random_problem(random, 1 + random.index(12));
+        problem.keep = 1 + random.index(20);
+        const MissAnswer answer = least_miss(problem);
+        const Judged judged = by_trying_all(problem);
+        CHECK(answer.exact);
+        CHECK(answer.best.front() == judged.ways);
+        CHECK_THAT(answer.least_mm, within_mm(judged.miss_mm, 2.0 * kSameMiss));
+        CHECK(answer.bound_mm == answer.least_mm);
+    }
+}
+
+TEST_CASE("sixteen choices, more than are listed in full, give the least miss too") {
+    Random random(6);
+    for (int i = 0; i < 6; ++i) {
+        const MissProblem problem = random_problem(random, 16);
+        CHECK(least_miss(problem).best.front() == by_trying_all(problem).ways);
+    }
+}
+
+TEST_CASE("beyond the choices counted in full the bound holds and the miss is small") {
+    Random random(7);
+    for (int i = 0; i < 5; ++i) {
+        const MissProblem problem = random_problem(random, 40);
+        const MissAnswer answer = least_miss(problem);
+        CHECK_FALSE(answer.exact);
+        CHECK(answer.bound_mm <= answer.least_mm);
+        CHECK(answer.least_mm < 0.05 * widest_of(problem.base));
+    }
+}
+
+TEST_CASE("the bound beyond them is that of one row alone: what the others cannot make up stays") {
+    MissProblem problem;
+    problem.base = {30.0, 0.0, 0.0};
+    for (int i = 0; i < 30; ++i) {
+        problem.change.push_back({-0.5, 0.0, 0.0});
+        problem.squares.push_back(0.0);
+    }
+    const MissAnswer answer = least_miss(problem);
+    CHECK_THAT(answer.bound_mm, within_mm(15.0, 1e-9));
+    CHECK_THAT(answer.least_mm, within_mm(15.0, 1e-5));
+}
+
+TEST_CASE("without choices what is left stays") {
+    MissProblem problem;
+    problem.base = {0.25, -0.5, 0.0};
+    const MissAnswer answer = least_miss(problem);
+    CHECK(answer.best == std::vector<Ways>{Ways{}});
+    CHECK_THAT(answer.least_mm, within_mm(0.5, 1e-6));
+}
+
+TEST_CASE("of ways that leave the same the one with the smaller mismatch goes first, then the smaller moves, then the first in order") {
+    MissProblem problem;
+    problem.change = {{0, 0, 0}, {0, 0, 0}};
+    problem.squares = {-0.1, -0.1};
+    CHECK(least_miss(problem).best.front() == Ways{1, 1});
+    problem.squares = {0.0, 0.0};
+    CHECK(least_miss(problem).best.front() == Ways{0, 0});
+    problem.joints = {{{0}, {0.3, 0.1}, {1, 1}}};
+    problem.squares = {0.5, 0.5};
+    CHECK(least_miss(problem).best.front() == Ways{1, 0});
+}
