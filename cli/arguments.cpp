@@ -9,7 +9,7 @@
 namespace boardring::cli {
 namespace {
 
-constexpr std::array<std::string_view, 5> kCommands{"plan", "check", "joint", "buy", "explain"};
+constexpr std::array<std::string_view, 6> kCommands{"plan", "check", "change", "joint", "buy", "explain"};
 
 constexpr const char* kHowToStart =
     "boardring plans frames of boards: every mark, slope and length of a ring that closes.\n"
@@ -23,6 +23,17 @@ constexpr const char* kAbout =
 constexpr const char* kExits =
     "Exit codes: 0 fine (warnings allowed), 1 the project has errors, 2 wrong command line or unreadable file, 3 our bug.\n"
     "A project is a JSON file; its name may leave out .json, and where only one lies in the folder you need not name it.";
+
+constexpr const char* kWhatCanBeSaid =
+    "What can be said (docs/changing.md has all of it):\n"
+    "  corners, sides    C is 97   AB is 902   AC is 1423 +-3   E is 90 inward   C is at 880, 690\n"
+    "  size              over flats is 660   side is 400   length is 1200   rise is 380   margin is 6\n"
+    "  boards            board 4 is 30   board 4 is 145x30   board 4 is slim   boards lie flat   3 courses\n"
+    "  stock             rail is 40 thick   rail 2400 costs 9.80   rail also 3600 costs 15.10\n"
+    "  joints, ends      joint B butt, 2 through   joints half-lap   end A along 89.5\n"
+    "  tools, wishes     saw stops at 45   kerf is 3   accuracy is fine   gap is 0.5   fit 6 last\n"
+    "  the rest          title is ...   leave out margin   corses means courses   /pieces/0/length is 80\n"
+    "The old file stays beside the new one: planter.before.json.";
 
 void describe(CLI::App& app, Arguments& a) {
     app.footer(kExits);
@@ -59,6 +70,12 @@ void describe(CLI::App& app, Arguments& a) {
         ->check(CLI::Range(0.0, 86400.0))
         ->type_name("SECONDS");
     buy->callback([&a] { a.command = Command::buy; });
+
+    CLI::App* change = app.add_subcommand("change", "change a project in words; keeps comments and order, and the old file beside it");
+    change->add_option("FILE", a.file, "project file; - reads standard input and writes the new text to standard output")->required();
+    change->add_option("CHANGE", a.changes, "what is to be different: \"C is 97\", \"board 4 is 30\", \"saw stops at 45\"; several at once")->required();
+    change->footer(kWhatCanBeSaid);
+    change->callback([&a] { a.command = Command::change; });
 
     CLI::App* explain = app.add_subcommand("explain", "what a finding means and what to do about it");
     explain->add_option("CODE", a.code, "the small word at the end of a finding; without it, all of them");

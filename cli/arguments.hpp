@@ -5,7 +5,7 @@
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, buy, explain };
+enum class Command { none, plan, check, joint, buy, change, explain };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
@@ -15,6 +15,7 @@ struct Arguments {
     bool json = false;               ///< plan: plan.json to standard output instead of the page
     bool more = false;
     std::vector<std::string> files;  ///< buy: projects pooled into one purchase
+    std::vector<std::string> changes;  ///< change: what is to be different, in words
     double time_limit_s = 10.0;      ///< buy: seconds to look for a cheaper plan
     std::string corner;              ///< joint
     std::string boards;

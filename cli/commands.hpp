@@ -8,6 +8,7 @@ int run_plan(const Arguments& arguments);
 int run_check(const Arguments& arguments);
 int run_joint(const Arguments& arguments);
 int run_buy(const Arguments& arguments);
+int run_change(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 
 }  // namespace boardring::cli

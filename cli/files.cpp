@@ -78,6 +78,29 @@ std::string write_text(const std::filesystem::path& path, const std::string& tex
     return trouble;
 }
 
+KeptFile keep_beside(const std::filesystem::path& path, const std::string& text) {
+    constexpr int kMostKept = 10'000;
+    for (int number = 1; number <= kMostKept; ++number) {
+        std::filesystem::path kept = path;
+        kept.replace_extension(number == 1 ? fmt::format(".before{}", path.extension().string())
+                                           : fmt::format(".before-{}{}", number, path.extension().string()));
+        // Taking the name and finding it free is one step, so that two changes at once keep two files.
+        const int taken = ::open(kept.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+        if (taken < 0 && errno == EEXIST) continue;
+        if (taken < 0) return {"", fmt::format("cannot keep the old file as {}: {}", kept.string(), reason())};
+        ::close(taken);
+        std::string trouble = write_text(kept, text);
+        if (!trouble.empty()) ::unlink(kept.c_str());
+        return {kept.string(), std::move(trouble)};
+    }
+    return {"", fmt::format("{} older versions of {} are kept already; move some away", kMostKept, path.string())};
+}
+
+bool is_kept_name(const std::filesystem::path& path) {
+    const std::string ending = path.stem().extension().string();
+    return ending == ".before" || (ending.starts_with(".before-") && ending.find_first_not_of("0123456789", 8) == std::string::npos);
+}
+
 FoundProject find_project(const std::string& name) {
     namespace fs = std::filesystem;
     std::error_code ignored;
@@ -90,7 +113,7 @@ FoundProject find_project(const std::string& name) {
     }
     std::vector<fs::path> found;
     for (fs::directory_iterator it(".", ignored), end; !ignored && it != end; it.increment(ignored)) {
-        if (it->path().extension() == ".json" && it->is_regular_file(ignored) && looks_like_project(it->path())) {
+        if (it->path().extension() == ".json" && !is_kept_name(it->path()) && it->is_regular_file(ignored) && looks_like_project(it->path())) {
             found.push_back(it->path().filename());
         }
     }

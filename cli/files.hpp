@@ -17,6 +17,19 @@ FileText read_text(const std::string& path);
 /// Returns what went wrong, or "".
 std::string write_text(const std::filesystem::path& path, const std::string& text);
 
+/// An old text kept beside its file: where, or why it cannot be kept.
+struct KeptFile {
+    std::string path;
+    std::string trouble;
+};
+
+/// Writes `text` as planter.before.json beside planter.json, or with the next free number: planter.before-2.json. Never over a
+/// file that is there.
+KeptFile keep_beside(const std::filesystem::path& path, const std::string& text);
+
+/// True for names that keep_beside gives.
+bool is_kept_name(const std::filesystem::path& path);
+
 /// The project file meant by `name`: the path itself, with `.json` added, or, when `name` is empty, the only project of the folder.
 struct FoundProject {
     std::string path;     ///< "" when there is none

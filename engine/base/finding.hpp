@@ -18,6 +18,8 @@ struct Finding {
     std::string fix;      ///< what to do, with a number where there is one
     int line = 0;         ///< line in the file, from 1, where text itself is at fault; 0 = not known here
     int column = 0;       ///< column of that line, from 1, in characters; 0 = not known here
+    /// What to say to `boardring change` to mend it ("C is 98"), all of them together; none where the mend would be a guess.
+    std::vector<std::string> changes = {};
 };
 
 using Findings = std::vector<Finding>;

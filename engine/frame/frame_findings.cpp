@@ -112,7 +112,7 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
     const double turn_deg = outline.turn_deg[joint.corner];
     const double most_mm = thin_mm / cos_deg(turn_deg);
     const std::string letter = corner_letter(joint.corner);
-    return {Severity::warning, "joint.undercut", project.joints[joint.corner].pointer,
+    Finding finding{Severity::warning, "joint.undercut", project.joints[joint.corner].pointer,
             fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and "
                         "needs {} on board {} "
                         "(counted from a square cut).",
@@ -120,6 +120,8 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
                         measure_word(project.lie), board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)),
                         board_number(thick), show_angle(std::abs(thin_saw)), board_number(thin)),
             undercut_fix(project, joint, turn_deg, thick, down_to_step(most_mm, project))};
+    if (std::abs(turn_deg) >= kNearlyStraightDeg) finding.changes = {fmt::format("joint {} butt, {} through", letter, board_number(thick))};
+    return finding;
 }
 
 void add_undercut(const Project& project, const Outline& outline, const Frame& frame, const Joint& joint, Findings& findings) {
@@ -377,6 +379,7 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
             "board "
             "over both sides.",
             letter, letter);
+        if (std::abs(wider) < kSameMm) finding.changes = {fmt::format("joint {} mitre", letter)};
     } else if (std::abs(wider) >= kSameMm) {
         const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
         finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names,

@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include "base/quoted.hpp"
+#include "base/suggest.hpp"
+#include "io/text_bytes.hpp"
 #include "io/wording.hpp"
 
 namespace boardring {
@@ -40,6 +42,10 @@ std::optional<Fields> Fields::open(Job& job, const Spot& spot, std::initializer_
                                 fmt::format("{} is no key of {}.", quoted(child.name), name_of(spot)),
                                 fmt::format("{}Keys here: {}.", did_you_mean(child.name, fields.keys_), joined(known, ", ")),
                                 child.name_place.line, child.name_place.column});
+        const std::string near = nearest_word(child.name, fields.keys_);
+        const bool plain = child.name.find_first_of(" \t\"/~") == std::string::npos && !has_control_character(child.name);
+        const bool said = did_you_mean(child.name, fields.keys_).find(fmt::format("\"{}\"", near)) != std::string::npos;
+        if (!near.empty() && said && plain && spot.json->member(near) == nullptr) job.mended_by(fmt::format("{} means {}", child.name, near));
     }
     return fields;
 }

@@ -43,6 +43,8 @@ struct Job {
     std::vector<PlainLength> plain_lengths;
 
     void tell(const Spot& spot, std::string code, std::string message, std::string fix, Severity severity = Severity::error);
+    /// Says what mends the finding told last: a phrase of `boardring change`.
+    void mended_by(std::string change) { findings.back().changes.push_back(std::move(change)); }
     void assume(std::string pointer, std::string value) { assumed.push_back({std::move(pointer), std::move(value)}); }
     /// True in inch and foot jobs, which get inch defaults.
     [[nodiscard]] bool in_inches() const { return unit == Unit::inch || unit == Unit::foot; }

@@ -54,6 +54,7 @@ public:
         if (!is_new) tell_duplicate(name, place, earlier->second);
         pending_.name = std::move(name);
         pending_.name_place = place;
+        pending_.name_begin = stop_.key_offset;
         return true;
     }
 
@@ -96,6 +97,7 @@ private:
     bool leaf(Type type, std::size_t length) {
         if (!add(type)) return false;
         stop_.offset += length;
+        last_->end = stop_.offset;
         value_is_complete();
         return true;
     }
@@ -121,6 +123,7 @@ private:
         notice_odd_pair(stop_.open.back(), stop_.offset - 1);
         stop_.value_offset = stop_.open.back();
         stop_.open.pop_back();
+        open_values_.back()->end = stop_.offset;
         open_values_.pop_back();
         names_.pop_back();
         value_is_complete();
@@ -154,6 +157,7 @@ private:
         stop_.offset = stop_.value_offset = next_offset();
         pending_.type = type;
         pending_.place = places_.at(stop_.offset);
+        pending_.begin = stop_.offset;
         if (open_values_.empty()) {
             root_ = std::move(pending_);
             last_ = &root_;

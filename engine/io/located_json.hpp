@@ -23,6 +23,9 @@ struct JsonValue {
     std::string name;                 ///< key, when this is a member of an object
     Place place;                      ///< first character of the value
     Place name_place;                 ///< of the key's opening quote; members only
+    std::size_t begin = 0;            ///< the value's bytes in the text: [begin, end)
+    std::size_t end = 0;
+    std::size_t name_begin = 0;       ///< byte of the key's opening quote; members only
 
     /// The first member called `key`; null when there is none or this is no object.
     [[nodiscard]] const JsonValue* member(std::string_view key) const;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "io/sections.hpp"
+#include "io/wording.hpp"
 
 namespace boardring {
 namespace {
@@ -56,6 +57,7 @@ void warn_of_odd_scale(Job& job) {
                              kNoun[static_cast<std::size_t>(length.measures)], likelier),
                  fmt::format("Write the unit with it: \"{}\", or \"{}\" if it is right.", in(units.front()), in(job.unit)),
                  Severity::warning);
+        if (units.size() == 1) job.mended_by(set_phrase(length.spot.pointer, in(units.front())));
     }
 }
 

@@ -27,6 +27,7 @@ constexpr std::array<std::string_view, 9> kSections{"/units", "/outline", "/stoc
 
 void check_format(Job& job, const Fields& fields) {
     const auto spot = fields.require(job, "format", "which format this file has", fmt::format("\"{}\"", kFormat));
+    if (!spot) job.mended_by(fmt::format("format is {}", kFormat));
     if (spot) read_word(job, *spot, {kFormat});
 }
 

@@ -213,6 +213,7 @@ bool angle_in_range(Job& job, const Named& named, double deg) {
                  fmt::format("{} is over 180 already, so \"inward\" would turn it round.", written(spot)),
                  fmt::format("Write the angle outside the ring, \"{} {} inward\", or the one inside without \"inward\".",
                              corner_letter(named.first), show_angle(360.0 - deg)));
+        job.mended_by(fmt::format("{} is {}", corner_letter(named.first), named.line.value));
         return false;
     }
     return true;

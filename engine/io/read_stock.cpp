@@ -152,6 +152,7 @@ std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const Sto
                                                names.size() == 1 ? "is" : "are", shown_names(names)),
              nearest.empty() ? "Name one of the stock, or add it with its width and thickness."
                              : fmt::format("Did you mean {}?", quoted(nearest)));
+    if (!nearest.empty()) job.mended_by(set_phrase(spot.pointer, nearest));
     return std::nullopt;
 }
 

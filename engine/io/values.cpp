@@ -8,6 +8,7 @@
 
 #include "base/angle_text.hpp"
 #include "base/length_text.hpp"
+#include "base/suggest.hpp"
 #include "io/text_bytes.hpp"
 #include "io/wording.hpp"
 
@@ -191,6 +192,8 @@ std::optional<std::size_t> read_word(Job& job, const Spot& spot, const std::vect
     job.tell(spot, "value.not-allowed",
              fmt::format("{} is {}; it must be {}.", name_at_start(spot), written(spot), joined(allowed)),
              fmt::format("{}Write one of these words.", did_you_mean(spot.json->text, allowed)));
+    const std::string near = nearest_word(spot.json->text, allowed);
+    if (!near.empty() && allowed.size() > 1 && spot.pointer != "/units") job.mended_by(set_phrase(spot.pointer, near));
     return std::nullopt;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -123,6 +124,29 @@ std::string joined(const std::vector<std::string_view>& words, std::string_view 
         text += words[i];
     }
     return text;
+}
+
+std::string set_phrase(const std::string& pointer, std::string_view value) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kNames{{{"/boards/lie", "lie is"},
+                                                                                  {"/outline/line", "line is"},
+                                                                                  {"/outline/letters", "letters are"},
+                                                                                  {"/outline/seen", "seen"},
+                                                                                  {"/accuracy/preset", "accuracy is"},
+                                                                                  {"/tools/slope_by", "slopes by"}}};
+    for (const auto& [known, name] : kNames) {
+        if (pointer == known) return fmt::format("{} {}", name, value);
+    }
+    const std::size_t last = pointer.rfind('/');
+    const std::string_view parent = std::string_view(pointer).substr(0, last);
+    const std::string_view name = parent.substr(std::min(parent.rfind('/') + 1, parent.size()));
+    if (pointer == "/boards/all/stock") return fmt::format("boards are {}", value);
+    if (pointer.starts_with("/boards/") && pointer.ends_with("/stock")) return fmt::format("board {} is {}", name, value);
+    if (pointer == "/joints/all/kind") return fmt::format("joints {}", value);
+    if (pointer.starts_with("/joints/") && pointer.ends_with("/kind")) return fmt::format("joint {} {}", name, value);
+    const bool size = pointer.ends_with("/width") || pointer.ends_with("/thickness");
+    if (pointer.starts_with("/stock/") && size && name.find_first_of("~ ") == std::string_view::npos)
+        return fmt::format("{} is {} {}", name, value, pointer.ends_with("/width") ? "wide" : "thick");
+    return fmt::format("{} is {}", pointer, value);
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known) {

@@ -17,6 +17,8 @@ std::string name_at_start(const Spot& spot);
 std::string written(const Spot& spot);
 /// The words of a list: "a, b or c".
 std::string joined(const std::vector<std::string_view>& words, std::string_view last_link = " or ");
+/// The phrase of `boardring change` that sets the value at `pointer`: "lie is on edge", "joint B mitre", "/pieces/0/stock is rail".
+std::string set_phrase(const std::string& pointer, std::string_view value);
 /// `Did you mean "kerf"? ` with its blank, or "" when no known word is near enough to be meant.
 std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known);
 

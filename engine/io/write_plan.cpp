@@ -31,6 +31,7 @@ Json findings_of(const Findings& findings) {
         j["pointer"] = finding.pointer;
         j["message"] = finding.message;
         j["fix"] = finding.fix;
+        j["changes"] = finding.changes;
         list.push_back(std::move(j));
     }
     return list;

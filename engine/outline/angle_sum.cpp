@@ -105,8 +105,11 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
                 finding.fix = fmt::format("Look at {0}: if it points out of the ring, write \"{0} {1}\" without inward.", name,
                                           say.deg(best.would_be_deg));
             }
+            finding.changes = {say.angle_reading(best.corner).inward ? fmt::format("{} is {} outward", name, say.deg(best.would_be_deg))
+                                                                     : fmt::format("{} inward", name)};
             return;
         }
+        finding.changes = {fmt::format("{} is {}", name, say.deg(best.would_be_deg))};
         if (const std::string told = told_by_diagonal(book, say, best); !told.empty()) {
             finding.message += told;
             finding.fix = fmt::format("Set {} to {}.", name, say.deg(best.would_be_deg));
@@ -232,6 +235,12 @@ Finding angle_sum_finding(const Notebook& given_book, const Project& project) {
         finding.message += all_corners_sentence(*all, expected_deg + misfit_deg, say);
         finding.message += fmt::format(" Taken so, the sides you gave {}.", say.meet(all->miss_mm));
         finding.fix = all_corners_fix(all->slip);
+        for (std::size_t c = 0; c < n && n <= kListed; ++c) {
+            const std::string name = corner_letter(c);
+            finding.changes.push_back(all->slip == Slip::outside_ring
+                                          ? fmt::format("{} inward", name)
+                                          : fmt::format("{} is {}", name, say.deg(corner_that_gives(all->slip, given.interior_deg[c], false))));
+        }
         return finding;
     }
     const JudgedCorners judged = judge_corners(book, say.readings());
@@ -257,6 +266,7 @@ Finding angle_sum_finding(const Notebook& given_book, const Project& project) {
             both, corner_letter(two->first), say.deg(360.0 - given.interior_deg[two->first]), corner_letter(two->second),
             say.deg(360.0 - given.interior_deg[two->second]), say.meet(two->miss_mm));
         finding.fix = fmt::format("Put \"inward\" behind {}, or write 360 less what stands there.", both);
+        for (const std::size_t corner : {two->first, two->second}) finding.changes.push_back(corner_letter(corner) + " inward");
     } else {
         if (!judged.nearest.empty()) {
             const CornerSuspect& nearest = judged.nearest.front();

@@ -118,6 +118,7 @@ Result<Outline> build_form(const OutlineAsked& asked) {
                 {Severity::note, "outline.clockwise", asked.form_pointer,
                  "You said the letters run clockwise, but your points run counter-clockwise. I went by the points.",
                  "Nothing to do if the points are right (x to the right, y up). Else turn their order round."});
+            findings.back().changes = {"letters are counterclockwise"};
         }
         return {std::move(outline), std::move(findings)};
     }

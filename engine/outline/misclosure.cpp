@@ -116,6 +116,7 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, cons
     finding.message += side_slip_sentence(best.slip, best.would_be_mm < balanced.sides_mm[best.side]);
     finding.fix = fmt::format("Measure {} again{}; {} would close.", names.front(),
                               rivals.empty() ? "" : fmt::format(" first, then {}", names[1]), say.mm(best.would_be_mm));
+    if (rivals.empty() && sure) finding.changes = {fmt::format("{} is {}", names.front(), show_length(best.would_be_mm, say.style()))};
 }
 
 }  // namespace

@@ -63,22 +63,6 @@ double miss_mm(const Chain& chain) {
     return length(walk(chain).end_mm);
 }
 
-double corner_that_gives(Slip slip, double given_deg, bool inward) {
-    switch (slip) {
-        case Slip::outside_ring:
-            return 360.0 - given_deg;
-        case Slip::turn:
-            return inward ? 180.0 + given_deg : 180.0 - given_deg;
-        case Slip::half:
-            return 2.0 * given_deg;
-        case Slip::saw:
-            return inward ? 180.0 + 2.0 * given_deg : 180.0 - 2.0 * given_deg;
-        case Slip::swapped:
-            break;
-    }
-    return given_deg;
-}
-
 // All numbers that two exchanged digits make of this one.
 std::vector<double> with_digits_swapped(double value) {
     const std::string text = show_number(value, 3);
@@ -117,6 +101,22 @@ SideSlip side_slip(double given_mm, double would_be_mm, double within_mm, const 
 }
 
 }  // namespace
+
+double corner_that_gives(Slip slip, double given_deg, bool inward) {
+    switch (slip) {
+        case Slip::outside_ring:
+            return 360.0 - given_deg;
+        case Slip::turn:
+            return inward ? 180.0 + given_deg : 180.0 - given_deg;
+        case Slip::half:
+            return 2.0 * given_deg;
+        case Slip::saw:
+            return inward ? 180.0 + 2.0 * given_deg : 180.0 - 2.0 * given_deg;
+        case Slip::swapped:
+            break;
+    }
+    return given_deg;
+}
 
 std::vector<Slip> angle_slips(double given_deg, double would_be_deg, double within_deg) {
     std::vector<std::pair<double, Slip>> found;

@@ -79,6 +79,9 @@ struct AllCornersSuspect {
 /// turn (docs/theory/outline.md section 4): linear but for the sorting. Noise and slips are filled for the first `detailed`.
 std::vector<CornerSuspect> corner_suspects(const Notebook& book, const std::vector<Reading>& readings, std::size_t detailed);
 
+/// The corner meant where `given_deg` was written by this slip; `inward`: at a corner that points into the ring.
+double corner_that_gives(Slip slip, double given_deg, bool inward);
+
 /// The slips that would turn `would_be_deg` into what is written, allowing `within_deg`.
 std::vector<Slip> angle_slips(double given_deg, double would_be_deg, double within_deg);
 

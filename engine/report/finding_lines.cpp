@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <string_view>
 
+#include "report/command_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 
@@ -62,12 +63,14 @@ std::string told(const std::string& message) {
     return ends_in_list ? capital(message) : sentence(message);
 }
 
-Lines lines_of(const Finding& finding, const std::string& file_name, std::string_view label, std::size_t label_columns) {
+Lines lines_of(const Finding& finding, const PageOptions& options, std::string_view label, std::size_t label_columns) {
     const std::size_t columns = kTextColumns - label_columns;
     Lines lines = text_lines(told(finding.message), columns);
     if (!finding.fix.empty()) append_lines(lines, text_lines(sentence(finding.fix), columns));
-    const std::string tail = place_and_code(finding, file_name);
-    if (!lines.empty() && columns_of(lines.back()) + kTailGap + columns_of(tail) <= columns) {
+    const bool mends = !finding.changes.empty() && !options.project_name.empty();
+    if (mends) append_lines(lines, change_command(clean_text(options.project_name, 60), finding.changes, columns));
+    const std::string tail = place_and_code(finding, options.file_name);
+    if (!lines.empty() && !mends && columns_of(lines.back()) + kTailGap + columns_of(tail) <= columns) {
         lines.back() += std::string(kTailGap, ' ') + tail;
     } else {
         append_lines(lines, wrapped(tail, columns));
@@ -103,11 +106,11 @@ std::string place_and_code(const Finding& finding, const std::string& file_name)
     return place.empty() ? more : fmt::format("{}   {}", place, more);
 }
 
-std::string findings_text(const Findings& findings, const std::string& file_name) {
+std::string findings_text(const Findings& findings, const PageOptions& options) {
     Lines lines;
     const std::size_t told = std::min(findings.size(), kMostTold);
     for (std::size_t i = 0; i < told; ++i)
-        append_lines(lines, lines_of(findings[i], file_name, severity_word(findings[i].severity), kLabelColumns));
+        append_lines(lines, lines_of(findings[i], options, severity_word(findings[i].severity), kLabelColumns));
     if (told < findings.size()) lines.push_back(fmt::format("{}and {} more.", padded("", kLabelColumns), findings.size() - told));
     return joined(lines);
 }
@@ -123,7 +126,7 @@ std::string refusal_page(const Findings& findings, const PageOptions& options) {
         lines.emplace_back();
         const bool alone = errors.size() == 1;
         append_lines(lines,
-                     lines_of(errors[i], options.file_name, alone ? "" : std::to_string(i + 1), alone ? 0 : kNumberColumns));
+                     lines_of(errors[i], options, alone ? "" : std::to_string(i + 1), alone ? 0 : kNumberColumns));
     }
     if (told < errors.size())
         append_lines(lines, {"", fmt::format("{}and {} more.", padded("", kNumberColumns), errors.size() - told)});
@@ -133,7 +136,7 @@ std::string refusal_page(const Findings& findings, const PageOptions& options) {
     std::string page = joined(lines);
     if (!rest.empty()) {
         page += '\n';
-        page += findings_text(rest, options.file_name);
+        page += findings_text(rest, options);
     }
     return page;
 }

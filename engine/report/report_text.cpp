@@ -192,7 +192,7 @@ std::string check_page(const Plan& plan, const PageOptions& options) {
     append_lines(page, pieces_alone ? pieces_sawing_lines(plan) : sawing_lines(plan));
     page.emplace_back();
     std::string text = joined(page);
-    if (!plan.findings.empty()) text += findings_text(plan.findings, options.file_name) + "\n";
+    if (!plan.findings.empty()) text += findings_text(plan.findings, options) + "\n";
     return text + joined(labelled("NEXT", fmt::format("boardring plan {}", clean_text(options.project_name, 60))));
 }
 

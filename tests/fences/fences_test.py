@@ -22,9 +22,10 @@ ROOMS = {
     "drawing": ["base"],
     "report": ["drawing", "base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
     "io": ["base", "project", "outline", "joinery", "frame", "closure", "cutlist", "stock", "plan"],
+    "spoken": ["base", "project", "io"],
     "pdf": ["base", "drawing"],
 }
-CLI_MAY_USE = ["base", "plan", "io", "report", "drawing", "pdf"]
+CLI_MAY_USE = ["base", "plan", "io", "spoken", "report", "drawing", "pdf"]
 
 # header prefix -> (rooms whose .cpp files may include it)
 FENCED = {

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "report/command_text.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
 
@@ -52,19 +53,42 @@ TEST_CASE("errors of any other kind are numbered and told together") {
 
 TEST_CASE("findings say how much they matter and where they stand") {
     Finding warning{Severity::warning, "joint.undercut", "", "the mitre leans the wrong way", "butt it", 0, 0};
-    CHECK(findings_text({}, "bed.json") == "");
+    CHECK(findings_text({}, kBed) == "");
     CHECK(
-        findings_text({warning}, "bed.json") ==
+        findings_text({warning}, kBed) ==
         "WARNING    The mitre leans the wrong way.\n           Butt it.   (bed.json)   more: boardring explain joint.undercut\n");
-    CHECK(findings_text({warning}, "") ==
+    CHECK(findings_text({warning}, {}) ==
           "WARNING    The mitre leans the wrong way.\n           Butt it.   more: boardring explain joint.undercut\n");
     warning.severity = Severity::caution;
-    CHECK(findings_text({warning}, "").rfind("CAUTION    ", 0) == 0);
+    CHECK(findings_text({warning}, {}).rfind("CAUTION    ", 0) == 0);
+}
+
+TEST_CASE("a certain mend is given as the command that makes it, ready to paste") {
+    Finding finding = angle_sum();
+    finding.changes = {"C is 97"};
+    CHECK_THAT(refusal_page({finding}, kBed),
+               ContainsSubstring("\nMeasure C again.\nboardring change bed \"C is 97\"\n(bed.json line 12)   more: "));
+    finding.changes = {"A inward", "title is 3\" board"};
+    CHECK_THAT(refusal_page({finding}, {"my bed", "my bed.json", false}),
+               ContainsSubstring("boardring change \"my bed\" \"A inward\" 'title is 3\" board'\n"));
+    finding.changes = std::vector<std::string>(12, "A is 120");
+    CHECK_THAT(refusal_page({finding}, kBed), ContainsSubstring("\"A is 120\" \\\n  \"A is 120\""));
+    CHECK(refusal_page({finding}, {}).find("boardring change") == std::string::npos);
+}
+
+TEST_CASE("a word of a command comes through a shell as it is") {
+    CHECK(shell_word("planter") == "planter");
+    CHECK(shell_word("../my-beds/b_1.json") == "../my-beds/b_1.json");
+    CHECK(shell_word("my bed") == "\"my bed\"");
+    CHECK(shell_word("") == "\"\"");
+    CHECK(shell_word("it's") == "\"it's\"");
+    CHECK(shell_word("$HOME") == "'$HOME'");
+    CHECK(shell_word("a\"b's") == "'a\"b'\\''s'");
 }
 
 TEST_CASE("a long list of findings is cut and says how many are left") {
     const Findings many(25, angle_sum());
-    CHECK_THAT(findings_text(many, "bed.json"), ContainsSubstring("and 5 more.\n"));
+    CHECK_THAT(findings_text(many, kBed), ContainsSubstring("and 5 more.\n"));
     const std::string page = refusal_page(many, kBed);
     CHECK(count(page, "more: boardring explain") == 20);
     CHECK_THAT(page, ContainsSubstring("and 5 more.\n"));
@@ -76,7 +100,7 @@ TEST_CASE("no finding can write outside its columns or move the cursor") {
     hostile.pointer = std::string(500, '/');
     hostile.line = 0;
     const std::string page =
-        refusal_page({hostile}, {"p\x1b[31m", "f\n.json", false}) + findings_text({hostile}, std::string(300, 'f'));
+        refusal_page({hostile}, {"p\x1b[31m", "f\n.json", false}) + findings_text({hostile}, PageOptions{"", std::string(300, 'f'), false});
     CHECK(page.find('\x1b') == std::string::npos);
     CHECK(page.find("\xE2\x80\xAE") == std::string::npos);
     std::size_t start = 0;
