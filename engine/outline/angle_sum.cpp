@@ -101,12 +101,15 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
             // Across an inward corner a tape reads the same as across its mirror image: eyes decide.
             finding.fix = fmt::format("Look at {0}: if it points into the ring, write \"{0} {1} inward\", or {2}.", name,
                                       say.deg(book.chain.interior_deg[best.corner]), say.deg(best.would_be_deg));
+            finding.changes = {fmt::format("{} inward", name)};
             if (say.angle_reading(best.corner).inward) {
                 finding.fix = fmt::format("Look at {0}: if it points out of the ring, write \"{0} {1}\" without inward.", name,
                                           say.deg(best.would_be_deg));
+                finding.changes = {fmt::format("{} is {} outward", name, say.deg(best.would_be_deg))};
+            } else if (book.chain.interior_deg[best.corner] > 180.0) {
+                finding.fix = fmt::format("Look at {0}: if it points out of the ring, write \"{0} {1}\".", name, say.deg(best.would_be_deg));
+                finding.changes = {fmt::format("{} is {}", name, say.deg(best.would_be_deg))};
             }
-            finding.changes = {say.angle_reading(best.corner).inward ? fmt::format("{} is {} outward", name, say.deg(best.would_be_deg))
-                                                                     : fmt::format("{} inward", name)};
             return;
         }
         finding.changes = {fmt::format("{} is {}", name, say.deg(best.would_be_deg))};
@@ -188,7 +191,7 @@ std::string all_corners_fix(Slip slip) {
         case Slip::saw:
             return "Write each corner as 180 less twice what stands there now.";
         case Slip::outside_ring:
-            return "Write each corner as 360 less what stands there now, or put \"inward\" behind it.";
+            return "Write each corner as 360 less what stands there now.";
         case Slip::swapped:
             break;
     }
@@ -237,9 +240,7 @@ Finding angle_sum_finding(const Notebook& given_book, const Project& project) {
         finding.fix = all_corners_fix(all->slip);
         for (std::size_t c = 0; c < n && n <= kListed; ++c) {
             const std::string name = corner_letter(c);
-            finding.changes.push_back(all->slip == Slip::outside_ring
-                                          ? fmt::format("{} inward", name)
-                                          : fmt::format("{} is {}", name, say.deg(corner_that_gives(all->slip, given.interior_deg[c], false))));
+            finding.changes.push_back(fmt::format("{} is {}", name, say.deg(corner_that_gives(all->slip, given.interior_deg[c], false))));
         }
         return finding;
     }
@@ -266,7 +267,8 @@ Finding angle_sum_finding(const Notebook& given_book, const Project& project) {
             both, corner_letter(two->first), say.deg(360.0 - given.interior_deg[two->first]), corner_letter(two->second),
             say.deg(360.0 - given.interior_deg[two->second]), say.meet(two->miss_mm));
         finding.fix = fmt::format("Put \"inward\" behind {}, or write 360 less what stands there.", both);
-        for (const std::size_t corner : {two->first, two->second}) finding.changes.push_back(corner_letter(corner) + " inward");
+        for (const std::size_t corner : {two->first, two->second}) finding.changes.push_back(
+                fmt::format("{} is {}", corner_letter(corner), say.deg(360.0 - given.interior_deg[corner])));
     } else {
         if (!judged.nearest.empty()) {
             const CornerSuspect& nearest = judged.nearest.front();

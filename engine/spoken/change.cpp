@@ -97,12 +97,18 @@ std::vector<std::string> way_back(const std::string& before, const Edited& made)
     std::vector<std::string> back;
     std::string text = before;
     for (const Edit& edit : made.edits) {
-        const LocatedJson was = read_located_json(text);
+        const std::string step_before = text;
+        const LocatedJson was = read_located_json(step_before);
         text = edited(text, edit).value_or(text);
         const LocatedJson is = read_located_json(text);
         if (!was.root || !is.root) return {};
-        const std::string phrase = undoing(edit, *was.root, *is.root);
-        back.insert(back.begin(), phrase);
+        std::string phrase = undoing(edit, *was.root, *is.root);
+        const JsonValue* old = value_at(*was.root, edit.path);
+        if (old != nullptr && !gives(text, {phrase}, step_before)) {
+            // No words of ours say it to the byte: its place and what stood there do.
+            phrase = fmt::format("{} is {}", json_pointer(edit.path), step_before.substr(old->begin, old->end - old->begin));
+        }
+        back.insert(back.begin(), std::move(phrase));
     }
     // Many a change of two places is undone by one phrase: a joint, a size given another way.
     if (back.size() > 1 && gives(made.text, {back.back()}, before)) return {back.back()};

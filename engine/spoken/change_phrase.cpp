@@ -54,7 +54,7 @@ std::string bytes_of(const JsonValue& value) {
 void change_by_pointer(Changing& changing, const JsonPath& path, Phrase phrase) {
     phrase.take_any({"is", "=", "to"});
     const std::string_view value = phrase.rest();
-    const bool json = !value.empty() && read_located_json(value).root.has_value();
+    const bool json = read_located_json(value).root.has_value();
     changing.set(path, json ? std::string(value) : json_text(value));
 }
 

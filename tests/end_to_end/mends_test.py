@@ -53,7 +53,8 @@ class Mends(unittest.TestCase):
                     known = [f for f in before if f["severity"] == "error"]
                     new = [f for f in after if f["severity"] == "error" and not any(same(f, k) for k in known)]
                     # A file that could not be read has its shape checked only now.
-                    self.assertEqual([f["code"] for f in new], [], words)
+                    unread = finding["code"].split(".")[0] in ("key", "value", "reading", "stock")
+                    self.assertEqual([f["code"] for f in new if not (unread and f["code"].startswith("outline."))], [], words)
                     kept = pathlib.Path(folder, "project.before.json")
                     self.assertEqual(kept.read_bytes(), text)
                     kept.unlink()
