@@ -1,21 +1,23 @@
 #include "arguments.hpp"
 
 #include <CLI/CLI.hpp>
-#include <array>
-#include <string_view>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/quoted.hpp"
 #include "base/suggest.hpp"
+#include "command_line.hpp"
+#include "projects_here.hpp"
 
 namespace boardring::cli {
 namespace {
-
-constexpr std::array<std::string_view, 6> kCommands{"plan", "check", "change", "joint", "buy", "explain"};
-
-constexpr const char* kHowToStart =
-    "boardring plans frames of boards: every mark, slope and length of a ring that closes.\n"
-    "  boardring plan planter                       the page for planter.json\n"
-    "  boardring joint --corner 108 --boards 90,45  one joint by hand, no file needed\n"
-    "  boardring --help                             everything else\n";
 
 constexpr const char* kAbout =
     "Plans polygon frames of boards of mixed thickness: marks, slopes, lengths, cut list, and whether it closes.";
@@ -35,7 +37,9 @@ constexpr const char* kWhatCanBeSaid =
     "  the rest          title is ...   leave out margin   corses means courses   /pieces/0/length is 80\n"
     "The old file stays beside the new one: planter.before.json.";
 
-void describe(CLI::App& app, Arguments& a) {
+}  // namespace
+
+void describe_commands(CLI::App& app, Arguments& a) {
     app.footer(kExits);
     app.require_subcommand(1);
     app.set_version_flag("--version", "boardring " BOARDRING_VERSION);
@@ -59,9 +63,9 @@ void describe(CLI::App& app, Arguments& a) {
     joint->add_option("--boards", a.boards, "widths in the joint, first and second board: 90,45 or '3-1/2 in, 1-1/2 in'")
         ->required()
         ->type_name("W1,W2");
-    joint->add_option("--kind", a.kind, "mitre, butt or half-lap")->type_name("KIND");
+    joint->add_option("--kind", a.kind, "mitre, butt or half-lap")->type_name("mitre|butt|half-lap");
     joint->add_option("--through", a.through, "butt: which board runs on, 1 or 2")->check(CLI::Range(1, 2))->type_name("1|2");
-    joint->add_option("--units", a.unit, "mm, cm, m, in or ft for numbers without their own")->type_name("UNIT");
+    joint->add_option("--units", a.unit, "mm, cm, m, in or ft for numbers without their own")->type_name("mm|cm|m|in|ft");
     joint->callback([&a] { a.command = Command::joint; });
 
     CLI::App* buy = app.add_subcommand("buy", "what to buy and how to saw it, for one project or several together");
@@ -77,38 +81,91 @@ void describe(CLI::App& app, Arguments& a) {
     change->footer(kWhatCanBeSaid);
     change->callback([&a] { a.command = Command::change; });
 
+    CLI::App* describe = app.add_subcommand("describe", "the man page, or what bash, zsh or fish need to complete commands");
+    describe->add_option("READER", a.reader, "for whom: man, bash, zsh or fish")
+        ->required()
+        ->check(CLI::IsMember({"man", "bash", "zsh", "fish"}))
+        ->type_name("man|bash|zsh|fish");
+    describe->callback([&a] { a.command = Command::describe; });
+
     CLI::App* explain = app.add_subcommand("explain", "what a finding means and what to do about it");
     explain->add_option("CODE", a.code, "the small word at the end of a finding; without it, all of them");
     explain->callback([&a] { a.command = Command::explain; });
 }
 
+namespace {
+
+std::vector<std::string> command_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
+    return names;
+}
+
+std::vector<std::string> option_names(const CLI::App& command) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : command.get_options()) {
+        for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    }
+    return names;
+}
+
+std::string nearest(std::string_view word, const std::vector<std::string>& names) {
+    return nearest_word(word, {names.begin(), names.end()});
+}
+
+ParsedArguments refused(const std::string& why, std::string next) {
+    return {std::nullopt, why + "\n", 2, std::move(next)};
+}
+
+// What the library could not place, with the nearest of what it could.
+ParsedArguments unplaced(const CLI::App& app) {
+    const std::vector<CLI::App*> chosen = app.get_subcommands();
+    const CLI::App& command = chosen.empty() ? app : *chosen.front();
+    const std::string help = chosen.empty() ? "boardring --help" : fmt::format("boardring {} --help", command.get_name());
+    std::vector<std::string> odd = command.remaining();
+    if (odd.empty()) odd = app.remaining(true);
+    if (odd.empty()) return refused("There is a word too many.", help);
+    // An option that is not known leaves its value over too.
+    const auto option = std::find_if(odd.begin(), odd.end(), [](const std::string& word) { return word.starts_with("--"); });
+    const std::string word = (option != odd.end() ? *option : odd.front()).substr(0, 40);
+    if (!word.starts_with("-")) return refused(fmt::format("I don't know what to do with {}.", boardring::quoted(word)), help);
+    const std::string near = nearest(word.substr(0, word.find('=')), option_names(command));
+    return refused(fmt::format("I don't know the option {}.{}", boardring::quoted(word), near.empty() ? "" : " Did you mean " + near + "?"), help);
+}
+
 }  // namespace
 
 ParsedArguments parse_arguments(int argc, const char* const* argv) {
-    if (argc < 2) return {std::nullopt, kHowToStart, 0};
-    const std::string_view word = argv[1];
-    if (!word.empty() && word.front() != '-' && std::find(kCommands.begin(), kCommands.end(), word) == kCommands.end()) {
-        // The library would only say that a command is missing; a maker wants to know which word was meant.
-        const std::string near = nearest_word(word, {kCommands.begin(), kCommands.end()});
-        std::string text = "I don't know the command \"" + std::string(word.substr(0, 40)) + "\".";
-        text += near.empty() ? " I know plan, check, joint, buy and explain.\n" : " Did you mean: boardring " + near + "\n";
-        return {std::nullopt, text, 2};
-    }
-
+    if (argc < 2) return {std::nullopt, how_to_start(), 0, ""};
     CLI::App app{kAbout, "boardring"};
     Arguments arguments;
-    describe(app, arguments);
+    describe_commands(app, arguments);
+    const std::vector<std::string> commands = command_names(app);
+    const std::string word = argv[1];
+    if (!word.empty() && word.front() != '-' && std::find(commands.begin(), commands.end(), word) == commands.end()) {
+        // The library would only say that a command is missing; a maker wants to know which word was meant.
+        const std::string near = nearest(word, commands);
+        const std::string why = fmt::format("I don't know the command {}.", boardring::quoted(word));
+        if (!near.empty()) return refused(why + " Did you mean " + near + "?", fmt::format("boardring {} --help", near));
+        return refused(fmt::format("{} I know {}.", why, fmt::join(commands, ", ")), "boardring");
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
         const std::vector<CLI::App*> chosen = app.get_subcommands();
-        return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help(), 0};
+        return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help(), 0, ""};
     } catch (const CLI::CallForVersion& version) {
-        return {std::nullopt, std::string(version.what()) + "\n", 0};
+        return {std::nullopt, std::string(version.what()) + "\n", 0, ""};
+    } catch (const CLI::ExtrasError&) {
+        return unplaced(app);
     } catch (const CLI::ParseError& error) {
-        return {std::nullopt, std::string(error.what()) + "\nTry: boardring --help\n", 2};
+        // A mistyped name leaves the right one missing: the slip is what to speak of.
+        ParsedArguments slip = unplaced(app);
+        const std::vector<CLI::App*> chosen = app.get_subcommands();
+        if (slip.text.find("Did you mean") != std::string::npos) return slip;
+        return refused(error.what(), chosen.empty() ? "boardring --help" : fmt::format("boardring {} --help", chosen.front()->get_name()));
     }
-    return {arguments, "", 0};
+    return {arguments, "", 0, ""};
 }
 
 }  // namespace boardring::cli

@@ -5,7 +5,7 @@
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, buy, change, explain };
+enum class Command { none, plan, check, joint, buy, change, explain, describe };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
@@ -23,6 +23,7 @@ struct Arguments {
     int through = 0;                 ///< joint: 1 or 2, which board runs on (butt)
     std::string unit = "mm";
     std::string code;                ///< explain; "" lists them all
+    std::string reader;              ///< describe: for whom
 };
 
 /// Either arguments, or a text to print and the exit code to leave with (`--help`: 0, wrong command line: 2).
@@ -30,6 +31,7 @@ struct ParsedArguments {
     std::optional<Arguments> arguments;
     std::string text;
     int exit_code = 0;
+    std::string next;  ///< the command that helps with a wrong command line
 };
 
 ParsedArguments parse_arguments(int argc, const char* const* argv);

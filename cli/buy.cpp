@@ -8,9 +8,11 @@
 #include <vector>
 
 #include "commands.hpp"
+#include "next_line.hpp"
 #include "plan/buying_plan.hpp"
 #include "project_input.hpp"
 #include "report/buying_text.hpp"
+#include "report/command_text.hpp"
 #include "report/wording.hpp"
 
 namespace boardring::cli {
@@ -41,7 +43,8 @@ int run_buy(const Arguments& arguments) {
         const Planned& last = planned.back();
         if (last.exit_code == 2) return 2;
         if (last.exit_code != 0) {
-            fmt::print(stderr, "{} has errors; first: boardring check {}\n", last.file_name, last.project_name);
+            fmt::print(stderr, "{} has errors; nothing can be bought for it yet.\n", last.file_name);
+            print_next(stderr, "boardring check " + shell_word(last.project_name));
             return last.exit_code;
         }
     }
@@ -53,11 +56,13 @@ int run_buy(const Arguments& arguments) {
         projects.push_back(&one.plan.project);
     }
     const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));
-    fmt::print("{}", buying_page(buying, projects));
+    print_page(buying_page(buying, projects));
     for (const Finding& finding : check_buying(projects, buying)) {
         fmt::print("\n{}: {}\n  {}  {}\n", finding.severity == Severity::warning ? "Decide" : "Take care", sentence(finding.message), sentence(finding.fix),
                    finding.code);
     }
+    fmt::print("\n");
+    print_next(stdout, fmt::format("boardring plan {} --out", shell_word(planned.front().project_name)), "cards to take to the bench");
     return 0;
 }
 

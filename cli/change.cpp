@@ -8,6 +8,7 @@
 
 #include "commands.hpp"
 #include "files.hpp"
+#include "next_line.hpp"
 #include "project_input.hpp"
 #include "report/command_text.hpp"
 #include "report/finding_lines.hpp"
@@ -60,10 +61,9 @@ void print_changed(const LinesChanged& changed) {
     }
 }
 
-int print_refusal(const Findings& findings, const std::string& file_name, const std::string& project_name) {
+int print_refusal(const Findings& findings, const std::string& file_name) {
     fmt::print(stderr, "NOTHING WAS CHANGED.\n\n{}\n", findings_text(findings, {"", file_name, false}));
-    for (const std::string& line : labelled("NEXT", fmt::format("boardring change {} \"...\"   (what can be said: boardring change --help)", shell_word(project_name))))
-        fmt::print(stderr, "{}\n", line);
+    print_next(stderr, "boardring change --help", "what can be said");
     return 1;
 }
 
@@ -88,17 +88,19 @@ int run_change(const Arguments& arguments) {
     const FoundProject found = find_project(arguments.file);
     if (found.path.empty()) {
         fmt::print(stderr, "{}\n", found.trouble);
+        print_next(stderr, found.next);
         return 2;
     }
     const FileText file = read_text(found.path);
     if (!file.text) {
         fmt::print(stderr, "{}\n", file.trouble);
+        print_next(stderr, "boardring", "the projects of this folder");
         return 2;
     }
     const bool from_input = found.path == "-";
     const std::string project_name = from_input ? "-" : std::filesystem::path(found.path).replace_extension().string();
     const ChangedProject changed = change_project(*file.text, arguments.changes);
-    if (!changed.ok()) return print_refusal(changed.findings, from_input ? "standard input" : found.path, project_name);
+    if (!changed.ok()) return print_refusal(changed.findings, from_input ? "standard input" : found.path);
     if (from_input) {
         fmt::print("{}", changed.text);
         return 0;

@@ -1,7 +1,5 @@
-#include <fmt/format.h>
-
-
 #include "commands.hpp"
+#include "next_line.hpp"
 #include "project_input.hpp"
 #include "report/report_text.hpp"
 
@@ -10,7 +8,7 @@ namespace boardring::cli {
 int run_check(const Arguments& arguments) {
     const Planned planned = plan_project(arguments.file);
     if (planned.exit_code == 2) return 2;
-    fmt::print("{}", check_page(planned.plan, {planned.project_name, planned.file_name, false}));
+    print_page(check_page(planned.plan, {planned.project_name, planned.file_name, false}));
     return planned.exit_code;
 }
 

@@ -10,5 +10,6 @@ int run_joint(const Arguments& arguments);
 int run_buy(const Arguments& arguments);
 int run_change(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
+int run_describe(const Arguments& arguments);
 
 }  // namespace boardring::cli

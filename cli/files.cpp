@@ -10,7 +10,12 @@
 #include <cerrno>
 #include <cstdlib>
 #include <system_error>
+#include <string_view>
 #include <vector>
+
+#include "base/suggest.hpp"
+#include "projects_here.hpp"
+#include "report/command_text.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -32,11 +37,6 @@ FileText read_descriptor(int descriptor, const std::string& name) {
         text.append(block.data(), static_cast<std::size_t>(got));
     }
     return {text, ""};
-}
-
-bool looks_like_project(const std::filesystem::path& path) {
-    const FileText file = read_text(path.string());
-    return file.text && file.text->find("\"boardring-project-1\"") != std::string::npos;
 }
 
 }  // namespace
@@ -106,23 +106,26 @@ FoundProject find_project(const std::string& name) {
     std::error_code ignored;
     if (!name.empty()) {
         if (name == "-" || fs::exists(name, ignored)) {
-            if (!fs::is_directory(name, ignored) || !fs::exists(name + ".json", ignored)) return {name, "", false};
+            if (!fs::is_directory(name, ignored) || !fs::exists(name + ".json", ignored)) return {name, "", "", false};
         }
-        if (fs::exists(name + ".json", ignored)) return {name + ".json", "", false};
-        return {"", fmt::format("there is no {0} and no {0}.json here; name a project file, as in: boardring plan planter", name), false};
+        if (fs::exists(name + ".json", ignored)) return {name + ".json", "", "", false};
     }
-    std::vector<fs::path> found;
-    for (fs::directory_iterator it(".", ignored), end; !ignored && it != end; it.increment(ignored)) {
-        if (it->path().extension() == ".json" && !is_kept_name(it->path()) && it->is_regular_file(ignored) && looks_like_project(it->path())) {
-            found.push_back(it->path().filename());
-        }
+    const std::vector<ProjectHere> here = projects_here();
+    if (name.empty() && here.size() == 1) return {here.front().name + ".json", "", "", true};
+    const std::string start = here.size() == 1 ? "boardring plan " + shell_word(here.front().name) : "boardring";
+    if (name.empty() && here.empty()) return {"", "No project file lies in this folder.", start, false};
+    if (name.empty()) {
+        std::string list;
+        for (const ProjectHere& project : here) list.append(1, ' ').append(project.name);
+        return {"", "Several projects lie here; name the one you mean:" + list, "boardring plan " + shell_word(here.front().name), false};
     }
-    std::sort(found.begin(), found.end());
-    if (found.size() == 1) return {found.front().string(), "", true};
-    if (found.empty()) return {"", "no project file lies in this folder; name one, as in: boardring plan planter", false};
-    std::string list;
-    for (const fs::path& path : found) list.append(1, ' ').append(path.stem().string());
-    return {"", "several projects lie here; name the one you mean:" + list, false};
+    const std::string shown = name.substr(0, 200);
+    std::vector<std::string_view> names;
+    for (const ProjectHere& project : here) names.push_back(project.name);
+    const std::string near = nearest_word(fs::path(name).stem().string(), names);
+    const std::string none = fmt::format("There is no {0} and no {0}.json here.", shown);
+    if (near.empty()) return {"", none, start, false};
+    return {"", fmt::format("{} Did you mean {}?", none, near), "boardring plan " + shell_word(near), false};
 }
 
 }  // namespace boardring::cli

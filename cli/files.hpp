@@ -34,6 +34,7 @@ bool is_kept_name(const std::filesystem::path& path);
 struct FoundProject {
     std::string path;     ///< "" when there is none
     std::string trouble;  ///< for the maker, when there is none
+    std::string next;     ///< the command that helps then
     bool chosen = false;  ///< taken because it is the only one here
 };
 FoundProject find_project(const std::string& name);

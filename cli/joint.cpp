@@ -10,6 +10,7 @@
 #include "base/length_text.hpp"
 #include "base/suggest.hpp"
 #include "commands.hpp"
+#include "next_line.hpp"
 #include "plan/one_joint.hpp"
 #include "report/joint_page.hpp"
 #include "report/wording.hpp"
@@ -68,9 +69,7 @@ Tools usual_tools(Unit unit) {
     return tools;
 }
 
-}  // namespace
-
-int run_joint(const Arguments& arguments) {
+int cut_it(const Arguments& arguments) {
     const std::optional<Unit> unit = meant(kUnits, arguments.unit, "--units");
     const std::optional<JointKind> kind = meant(kKinds, arguments.kind, "--kind");
     if (!unit || !kind) return 2;
@@ -91,8 +90,21 @@ int run_joint(const Arguments& arguments) {
         return 1;
     }
     asked.cuts = cuts.value();
-    fmt::print("{}", joint_page(asked));
+    print_page(joint_page(asked));
     return 0;
+}
+
+}  // namespace
+
+int run_joint(const Arguments& arguments) {
+    const int exit_code = cut_it(arguments);
+    if (exit_code == 0) {
+        fmt::print("\n");
+        print_next(stdout, "boardring", "a whole ring: how to start");
+    } else {
+        print_next(stderr, "boardring joint --help");
+    }
+    return exit_code;
 }
 
 }  // namespace boardring::cli

@@ -4,6 +4,7 @@
 
 #include "arguments.hpp"
 #include "commands.hpp"
+#include "next_line.hpp"
 
 namespace {
 
@@ -16,6 +17,7 @@ int run(const boardring::cli::Arguments& arguments) {
         case Command::buy: return run_buy(arguments);
         case Command::change: return run_change(arguments);
         case Command::explain: return run_explain(arguments);
+        case Command::describe: return run_describe(arguments);
         case Command::none: break;
     }
     return 2;
@@ -30,6 +32,7 @@ int main(int argc, char** argv) {
         const boardring::cli::ParsedArguments parsed = boardring::cli::parse_arguments(argc, argv);
         if (!parsed.arguments) {
             std::fputs(parsed.text.c_str(), parsed.exit_code == 0 ? stdout : stderr);
+            if (!parsed.next.empty()) boardring::cli::print_next(stderr, parsed.next);
             return parsed.exit_code;
         }
         return run(*parsed.arguments);

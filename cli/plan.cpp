@@ -12,6 +12,7 @@
 #include "drawing/svg.hpp"
 #include "files.hpp"
 #include "io/write_plan.hpp"
+#include "next_line.hpp"
 #include "pdf_library.hpp"
 #include "project_input.hpp"
 #include "report/board_drawing.hpp"
@@ -78,14 +79,20 @@ int write_files(const std::filesystem::path& dir, const std::vector<NamedText>& 
 int run_plan(const Arguments& arguments) {
     const Planned planned = plan_project(arguments.file);
     if (planned.exit_code == 2) return 2;
-    const PageOptions options{planned.project_name, planned.file_name, arguments.more};
-    fmt::print("{}", arguments.json ? write_plan(planned.plan) : plan_page(planned.plan, options));
+    PageOptions options{planned.project_name, planned.file_name, arguments.more};
+    int trouble = 0;
     if (arguments.out) {
         std::string dir = *arguments.out;
         if (dir.empty()) dir = planned.project_name == "-" ? "plan" : planned.project_name;
-        if (const int trouble = write_files(dir, files_of(planned.plan, options)); trouble != 0) return trouble;
+        trouble = write_files(dir, files_of(planned.plan, options));
+        options.papers_written = trouble == 0;
     }
-    return planned.exit_code;
+    if (arguments.json) {
+        fmt::print("{}", write_plan(planned.plan));
+    } else {
+        print_page(plan_page(planned.plan, options));
+    }
+    return trouble != 0 ? trouble : planned.exit_code;
 }
 
 }  // namespace boardring::cli

@@ -9,6 +9,8 @@
 #include <utility>
 
 #include "files.hpp"
+#include "next_line.hpp"
+#include "still_working.hpp"
 
 namespace boardring::cli {
 
@@ -39,6 +41,7 @@ Planned plan_project(const std::string& name) {
     const FoundProject found = find_project(name);
     if (found.path.empty()) {
         fmt::print(stderr, "{}\n", found.trouble);
+        print_next(stderr, found.next);
         planned.exit_code = 2;
         return planned;
     }
@@ -46,6 +49,7 @@ Planned plan_project(const std::string& name) {
     const FileText file = read_text(found.path);
     if (!file.text) {
         fmt::print(stderr, "{}\n", file.trouble);
+        print_next(stderr, "boardring", "the projects of this folder");
         planned.exit_code = 2;
         return planned;
     }
@@ -53,6 +57,7 @@ Planned plan_project(const std::string& name) {
     planned.file_name = from_input ? "standard input" : found.path;
     planned.project_name = from_input ? "-" : std::filesystem::path(found.path).replace_extension().string();
 
+    const StillWorking watch(planned.project_name);
     ProjectRead read = read_project(*file.text, files_beside(from_input ? fs::path() : fs::path(found.path)));
     if (read.project) planned.plan = make_plan(*read.project);
     Findings findings = std::move(read.findings);

@@ -90,6 +90,17 @@ std::string joined(const Lines& lines) {
     return text;
 }
 
+// The first mend that is certain; else look again once it is put right.
+Lines next_after(const Findings& errors, const PageOptions& options) {
+    const std::string name = clean_text(options.project_name, 60);
+    const auto mend = std::find_if(errors.begin(), errors.end(), [](const Finding& f) { return !f.changes.empty(); });
+    Lines lines = mend != errors.end() && !name.empty()
+                      ? change_command(name, mend->changes, kTextColumns - kLabelColumns)
+                      : Lines{fmt::format("boardring check {}   (when {} put right)", shell_word(name), errors.size() == 1 ? "it is" : "these are")};
+    for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = padded(i == 0 ? "NEXT" : "", kLabelColumns) + lines[i];
+    return lines;
+}
+
 // The sides or the angles do not come round, so the ring stays open; every other error is about something else.
 bool is_about_closing(const Finding& finding) {
     constexpr std::array<std::string_view, 4> kAboutClosing{"outline.angle-sum", "outline.misclosure", "outline.out-of-reach",
@@ -131,8 +142,7 @@ std::string refusal_page(const Findings& findings, const PageOptions& options) {
     if (told < errors.size())
         append_lines(lines, {"", fmt::format("{}and {} more.", padded("", kNumberColumns), errors.size() - told)});
     lines.emplace_back();
-    append_lines(lines, labelled("NEXT", fmt::format("put {} right, then: boardring check {}",
-                                                     errors.size() == 1 ? "it" : "these", clean_text(options.project_name, 60))));
+    append_lines(lines, next_after(errors, options));
     std::string page = joined(lines);
     if (!rest.empty()) {
         page += '\n';

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/command_text.hpp"
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
 #include "report/picture.hpp"
@@ -193,7 +194,7 @@ std::string check_page(const Plan& plan, const PageOptions& options) {
     page.emplace_back();
     std::string text = joined(page);
     if (!plan.findings.empty()) text += findings_text(plan.findings, options) + "\n";
-    return text + joined(labelled("NEXT", fmt::format("boardring plan {}", clean_text(options.project_name, 60))));
+    return text + joined(labelled("NEXT", fmt::format("boardring plan {}", shell_word(clean_text(options.project_name, 60)))));
 }
 
 }  // namespace boardring

@@ -9,6 +9,7 @@ struct PageOptions {
     std::string project_name;  ///< as the maker would type it in a command: "planter"
     std::string file_name;     ///< for lines about findings: "planter.json"
     bool more = false;         ///< also the square-line table, joints, closure at every joint, sections
+    bool papers_written = false;  ///< the drawings lie there already: what comes next is another thing
 };
 
 /// The page of a plan: verdict, picture, boards, angles, order, last joint, checks, care, assumptions, next. At most 100

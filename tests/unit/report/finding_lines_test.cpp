@@ -35,7 +35,7 @@ TEST_CASE("a ring that does not close is refused in the first words") {
     CHECK(page.rfind("DOES NOT CLOSE. Nothing has been worked out yet; please do not buy or cut.\n", 0) == 0);
     CHECK_THAT(page, ContainsSubstring("\n     A 108    B 115    C 102    D 122    E 98\n"));
     CHECK_THAT(page, ContainsSubstring("Measure C again.   (bed.json line 12)   more: boardring explain outline.angle-sum\n"));
-    CHECK_THAT(page, ContainsSubstring("put it right, then: boardring check bed\n"));
+    CHECK_THAT(page, ContainsSubstring("NEXT       boardring check bed   (when it is put right)\n"));
 }
 
 TEST_CASE("errors of any other kind are numbered and told together") {
@@ -46,7 +46,7 @@ TEST_CASE("errors of any other kind are numbered and told together") {
     CHECK_THAT(page, ContainsSubstring("\n1  \"al\" is no key here.\n"));
     CHECK_THAT(page, ContainsSubstring("\n2  \"al\" is no key here.\n"));
     CHECK_THAT(page, ContainsSubstring("Write \"all\".   (bed.json line 3)   more: boardring explain key.unknown\n"));
-    CHECK_THAT(page, ContainsSubstring("put these right"));
+    CHECK_THAT(page, ContainsSubstring("(when these are put right)"));
     CHECK_THAT(page, ContainsSubstring(
                          "NOTE       A 2x6 is 1-1/2 by 5-1/2.   (bed.json, /stock/a)   more: boardring explain stock.nominal\n"));
 }
