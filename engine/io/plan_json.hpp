@@ -46,6 +46,7 @@ Json settings_of(const Plan& plan);
 Json sections_of(const Plan& plan);
 Json closure_of(const Plan& plan);
 Json rounding_of(const Plan& plan);
+Json season_of(const Plan& plan);
 Json buying_of(const Buying& buying, const std::vector<std::reference_wrapper<const Project>>& projects);
 
 /// The text of a file: what fits on a line of 100 characters stands on one line, lists of things one item below the other;

@@ -93,6 +93,7 @@ Project read_sections(Job& job, const Fields& fields, const ReadBeside& beside) 
         read_ring(job, fields, stock, project);
     }
     project.pieces = read_pieces(job, fields, stock);
+    project.year = read_year(job, fields, stock.stock, project.accuracy.preset);
     project.stock = std::move(stock.stock);
     if (unit) warn_of_odd_scale(job);
     return project;
@@ -115,7 +116,7 @@ ProjectRead read_project(std::string_view text, const ReadBeside& beside) {
         read.places = places_of(*json.root);
         const auto fields = Fields::open(job, {&*json.root, ""},
                                          {"format", "title", "units", "copies", "outline", "stock", "stock_file", "boards", "joints", "ends",
-                                          "pieces", "tools", "accuracy", "wanted"});
+                                          "pieces", "tools", "accuracy", "wanted", "year"});
         if (fields) {
             Project project = read_sections(job, *fields, beside);
             sort_by_section(job.assumed);

@@ -78,7 +78,7 @@ StockLength read_stock_length(Job& job, const Spot& spot) {
 Stock read_one_stock(Job& job, const std::string& name, const Spot& spot) {
     Stock stock;
     stock.name = name;
-    const auto fields = Fields::open(job, spot, {"width", "thickness", "nominal", "surface", "species", "end_trim", "lengths"});
+    const auto fields = Fields::open(job, spot, {"width", "thickness", "nominal", "surface", "species", "grain", "end_trim", "lengths"});
     if (!fields) return stock;
     read_section_size(job, *fields, stock);
     if (const auto surface = fields->find("surface")) {
@@ -87,6 +87,8 @@ Stock read_one_stock(Job& job, const std::string& name, const Spot& spot) {
         job.assume(fields->pointer("surface"), name + ": plain boards, either face may show");
     }
     if (const auto species = fields->find("species")) stock.species = read_text(job, *species, 1, kMostNameLength).value_or("");
+    if (const auto grain = fields->find("grain"))
+        stock.grain = read_choice<Grain>(job, *grain, {"flat-sawn", "quarter-sawn"}).value_or(stock.grain);
     stock.end_trim_mm = job.in_inches() ? kEndTrimInchMm : kEndTrimMm;
     if (const auto trim = fields->find("end_trim")) {
         stock.end_trim_mm = read_length(job, *trim, {0.0, 1e3}).value_or(0.0);

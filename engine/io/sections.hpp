@@ -63,6 +63,9 @@ EndsRead read_ends(Job& job, const Fields& project, const OutlineAsked& outline,
 
 std::vector<PieceAsked> read_pieces(Job& job, const Fields& project, const StockRead& stock);
 
+/// What dry and wet months do to the wood; where the project does not say and all woods are known, what is usual.
+std::optional<Year> read_year(Job& job, const Fields& project, const std::vector<Stock>& stock, Preset preset);
+
 /// Warns of plain numbers that would be likelier in another unit (`value.odd-scale`).
 void warn_of_odd_scale(Job& job);
 

@@ -88,6 +88,7 @@ std::string write_plan(const Plan& plan) {
     j["sections"] = sections_of(plan);
     j["closure"] = closure_of(plan);
     j["rounding"] = rounding_of(plan);
+    j["season"] = season_of(plan);
     j["buying"] = plan.buying ? buying_of(*plan.buying, {std::cref(project)}) : nullptr;
     j["totals"] = totals_of(plan);
     return laid_out(j);

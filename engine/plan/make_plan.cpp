@@ -114,6 +114,9 @@ Plan make_plan(const Project& project) {
     plan.totals = total_up(project, *plan.frame);
     plan.rounding = round_to_close(project, *plan.frame, boards_alike(*plan.cut_list, plan.frame->boards.size()));
     plan.closure = close_frame(project, *plan.frame, plan.rounding->nudges);
+    SeasonResult season = move_with_the_year(project, *plan.frame);
+    plan.season = std::move(season.season);
+    append(plan.findings, season.findings);
     set_out(plan);
 
     buy_boards(plan, plan.exact_frame());

@@ -14,6 +14,7 @@
 #include "outline/outline.hpp"
 #include "plan/buying_plan.hpp"
 #include "project/project.hpp"
+#include "season/season.hpp"
 
 namespace boardring {
 
@@ -87,6 +88,7 @@ struct Plan {
     std::optional<Unrounded> unrounded;  ///< where the rounding was applied
     std::optional<CutList> cut_list;
     std::optional<Closure> closure;
+    std::optional<Season> season;     ///< absent where nothing is said of the year
     std::optional<Assembly> assembly;
     std::optional<Totals> totals;
     std::optional<Buying> buying;     ///< a part of its own: nothing else depends on it

@@ -22,6 +22,7 @@ enum class SlopeBy { bevel, marks, saw };            ///< how the maker sets the
 /// How numbers between two steps of the rule or the saw are rounded: so that the ring closes, boards that are one piece alike; the same,
 /// each board on its own; each number to its nearest step.
 enum class Rounding { alike, singly, nearest };
+enum class Grain { flat_sawn, quarter_sawn };          ///< year rings along the width of the board, or across it
 enum class Preset { garden, joinery, fine };
 
 /// A regular polygon; the *line* named by the outline is regular.
@@ -100,6 +101,7 @@ struct Stock {
     std::string species;
     double end_trim_mm = 0.0;
     std::vector<StockLength> lengths;
+    Grain grain = Grain::flat_sawn;
 };
 
 /// One board as it really is: its stock's sizes unless it was measured on its own.
@@ -167,6 +169,14 @@ struct Wanted {
     std::size_t spares = 0;
 };
 
+/// Moisture of the wood over the year, per cent of its dry weight.
+struct Year {
+    double dry_pct = 0.0;
+    double wet_pct = 0.0;
+    double made_pct = 0.0;  ///< when the frame is made
+    bool asked = false;     ///< by the project; else assumed, because all woods are known
+};
+
 /// A default the maker did not state; always shown.
 struct Assumption {
     std::string pointer;  ///< where it would be written
@@ -189,6 +199,7 @@ struct Project {
     Tools tools;
     Accuracy accuracy;
     Wanted wanted;
+    std::optional<Year> year;        ///< empty: nothing is said of the year
     std::vector<Assumption> assumed;
 
     /// No outline and no boards: pieces to cut, nothing to close.

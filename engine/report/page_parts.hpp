@@ -57,6 +57,10 @@ Lines by_hand_lines(const Plan& plan, Words words);
 /// ring allows.
 Lines order_lines(const Plan& plan, bool flowing, bool halves);
 Lines last_joint_lines(const Plan& plan, Words words);
+/// What dry and wet months do to the joints; no lines unless the project speaks of the year.
+Lines year_lines(const Plan& plan);
+/// The same joint by joint, where it is known.
+Lines year_more_lines(const Plan& plan);
 Lines check_lines(const Plan& plan);
 /// At most `most` lines, the general caution always among them.
 Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most);

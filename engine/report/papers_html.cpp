@@ -202,6 +202,7 @@ std::string cards(const Plan& plan) {
 std::string assembly_page(const Plan& plan) {
     Lines work = order_lines(plan, false, true);
     append_lines(work, last_joint_lines(plan, Words::all));
+    append_lines(work, year_lines(plan));
     append_lines(work, check_lines(plan));
     std::string inner = said(work, kLabelColumns);
     if (!plan.assembly->diagonals.empty()) {

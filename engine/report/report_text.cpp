@@ -100,6 +100,7 @@ public:
         for (const Words words : {Words::all, Words::few, Words::fewest}) {
             Worded worded{angle_lines(plan), last_joint_lines(plan, words)};
             append_lines(worded.angles, by_hand_lines(plan, words));
+            append_lines(worded.joint_and_check, year_lines(plan));
             append_lines(worded.joint_and_check, check_lines(plan));
             worded_.push_back(std::move(worded));
         }

@@ -1,0 +1,159 @@
+#include "season/season.hpp"
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "base/angle.hpp"
+#include "frame/frame.hpp"
+#include "season/moisture.hpp"
+#include "season/species.hpp"
+#include "support/catch.hpp"
+#include "support/ring.hpp"
+
+using namespace boardring;
+using namespace boardring_test;
+
+namespace {
+
+struct Built {
+    Project project;
+    Frame frame;
+};
+
+Built ring(std::size_t n, double width_mm, Lie lie, const std::string& species, Grain grain = Grain::flat_sawn) {
+    const Outline outline = regular_ring(n, 500.0);
+    Built built{project_for(outline, {width_mm}), {}};
+    Project& project = built.project;
+    project.lie = lie;
+    Stock stock;
+    stock.name = "rail";
+    stock.species = species;
+    stock.grain = grain;
+    project.stock.push_back(stock);
+    for (BoardAsked& board : project.boards) {
+        board.stock = 0;
+        board.width_mm = lie == Lie::flat ? width_mm : 145.0;
+        board.thickness_mm = lie == Lie::flat ? 19.0 : width_mm;
+    }
+    project.year = Year{8.0, 14.0, 12.0, true};
+    built.frame = build_frame(project, outline).value();
+    return built;
+}
+
+}  // namespace
+
+TEST_CASE("seasonal figures of a 90 mm flat frame of fir that dries by four points") {
+    // trade figures, worked with C 0.00245 of white fir and 2 sin S dW: square 1.2, hexagon 0.9, octagon 0.7, 12-gon 0.5; a common
+    // rule of thumb is 1/32 to 1/16 inch for a square frame.
+    const double dw = 90.0 * 0.00245 * 4.0;
+    for (const std::size_t n : {4U, 6U, 8U, 12U}) {
+        const Built built = ring(n, 90.0, Lie::flat, "white fir");
+        const SeasonResult result = move_with_the_year(built.project, built.frame);
+        REQUIRE(result.season);
+        const double first_order = 2.0 * sin_deg(180.0 / static_cast<double>(n)) * dw;
+        for (const JointMovement& joint : result.season->joints) {
+            CHECK_THAT(joint.dry_first_order_mm, within_mm(first_order, 1e-9));
+            CHECK_THAT(joint.dry_mm, within_mm(first_order, 0.03 * first_order));
+            CHECK(joint.dry_mm > 0.0);  // drying opens the inside
+            CHECK(joint.wet_mm < 0.0);  // swelling the outside
+        }
+    }
+}
+
+TEST_CASE("on edge the thickness moves the joint and the width the height; flat-sawn thickness goes by the radial figure") {
+    const Built built = ring(6, 38.0, Lie::on_edge, "western larch");
+    const SeasonResult result = move_with_the_year(built.project, built.frame);
+    REQUIRE(result.season);
+    const BoardMovement& moved = result.season->boards.front();
+    CHECK_THAT(moved.width_dry_mm, within_mm(38.0 * 0.00155 * 4.0, 1e-9));
+    CHECK_THAT(moved.height_dry_mm, within_mm(145.0 * 0.00323 * 4.0, 1e-9));
+    CHECK_THAT(moved.height_wet_mm, within_mm(-145.0 * 0.00323 * 2.0, 1e-9));
+    CHECK_THAT(result.season->height_mm, within_mm(145.0 * 0.00323 * 6.0, 1e-9));
+}
+
+TEST_CASE("quarter-sawn boards move by the radial figure flat, and by the tangential one on edge") {
+    const Built flat = ring(4, 90.0, Lie::flat, "white oak", Grain::quarter_sawn);
+    CHECK(move_with_the_year(flat.project, flat.frame).season->boards.front().coefficient == 0.00180);
+    const Built edge = ring(4, 38.0, Lie::on_edge, "white oak", Grain::quarter_sawn);
+    CHECK(move_with_the_year(edge.project, edge.frame).season->boards.front().coefficient == 0.00365);
+}
+
+TEST_CASE("at an inward corner drying opens the outside") {
+    const Outline outline = outline_through({{0, 0}, {900, 0}, {900, 900}, {500, 900}, {500, 500}, {0, 500}});
+    Project project = project_for(outline, {60.0});
+    Stock stock;
+    stock.name = "rail";
+    stock.species = "red oak";
+    project.stock.push_back(stock);
+    for (BoardAsked& board : project.boards) board.stock = 0;
+    project.year = Year{6.0, 12.0, 12.0, true};
+    const SeasonResult result = move_with_the_year(project, build_frame(project, outline).value());
+    REQUIRE(result.season);
+    for (const JointMovement& joint : result.season->joints) {
+        CHECK((joint.dry_mm < 0.0) == (outline.interior_deg[joint.corner] > 180.0));
+        CHECK(joint.wet_mm == 0.0);  // made in the wet month
+    }
+}
+
+TEST_CASE("no change of moisture moves nothing") {
+    Built built = ring(5, 70.0, Lie::flat, "black walnut");
+    built.project.year = Year{9.0, 9.0, 9.0, true};
+    const SeasonResult result = move_with_the_year(built.project, built.frame);
+    REQUIRE(result.season);
+    CHECK(result.season->widest_mm == 0.0);
+    CHECK(result.findings.empty());
+}
+
+TEST_CASE("square-cut butts do not open, whatever the wood does") {
+    const Outline outline = outline_through({{0, 0}, {900, 0}, {900, 600}, {0, 600}});
+    Built built = ring(4, 90.0, Lie::flat, "red oak");
+    for (JointAsked& joint : built.project.joints) joint.kind = JointKind::butt;
+    const Frame frame = build_frame(built.project, outline).value();
+    CHECK_THAT(move_with_the_year(built.project, frame).season->widest_mm, within_mm(0.0, 1e-12));
+}
+
+TEST_CASE("an unknown wood is refused with the names that could be meant, where the year is asked; else nothing is said") {
+    Built built = ring(4, 90.0, Lie::flat, "oak");
+    const SeasonResult asked = move_with_the_year(built.project, built.frame);
+    CHECK_FALSE(asked.season);
+    REQUIRE(asked.findings.size() == 1);
+    CHECK(asked.findings.front().code == "season.unknown-species");
+    CHECK(asked.findings.front().fix.find("white oak") != std::string::npos);
+    CHECK(asked.findings.front().fix.find("red oak") != std::string::npos);
+    built.project.year->asked = false;
+    CHECK(move_with_the_year(built.project, built.frame).findings.empty());
+    built.project.year.reset();
+    CHECK_FALSE(move_with_the_year(built.project, built.frame).season);
+}
+
+TEST_CASE("woods are found as people say them") {
+    CHECK(find_wood("White Oak")->name == "Oak, white");
+    CHECK(find_wood("oak, white")->name == "Oak, white");
+    CHECK(find_wood("Douglas fir")->name == "Douglas-fir");
+    CHECK(find_wood("larch")->name == "Larch, western");
+    CHECK_FALSE(find_wood("oak"));
+    CHECK_FALSE(find_wood("white"));
+    CHECK_FALSE(find_wood("western"));
+    CHECK_FALSE(find_wood(""));
+    CHECK_FALSE(find_wood("teak"));
+    CHECK(woods_like("redwod", 4) == std::vector<std::string>{"redwood"});
+    CHECK(woods_like("oak", 2).size() == 2);
+    CHECK(woods_like("xyzzy", 4).empty());
+}
+
+TEST_CASE("every wood has sensible figures and a name of its own") {
+    for (const WoodMovement& wood : known_woods()) {
+        CHECK(wood.radial > 0.0005);
+        CHECK(wood.tangential > wood.radial);
+        CHECK(wood.tangential < 0.005);
+        REQUIRE(find_wood(wood.name));
+        CHECK(find_wood(spoken_name(wood.name))->name == wood.name);
+    }
+}
+
+TEST_CASE("beyond 6 to 14 per cent the shrinkage form is used, and it meets the other near by") {
+    CHECK_THAT(movement_mm(100.0, 0.0025, 10.0, 14.0), within_mm(1.0, 1e-12));
+    CHECK_THAT(movement_mm(100.0, 0.0025, 10.0, 15.0), within_mm(100.0 * 5.0 / (400.0 + 20.0 - 30.0 + 10.0), 1e-12));
+    CHECK_THAT(movement_mm(100.0, 0.0025, 28.0, 40.0), within_mm(movement_mm(100.0, 0.0025, 28.0, 30.0), 1e-12));
+}
