@@ -243,7 +243,8 @@ std::string phrase_for(const JsonPath& path, const JsonValue& root) {
         return fmt::format("{} is {}", name, value.text.substr(line.value_begin, line.tail_end - line.value_begin));
     }
     const bool number_as_text = value.type == Type::text && is_json_number(value.text) && name != "title";
-    return fmt::format("{} is {}", name, value.type == Type::boolean ? bytes_of(value) : number_as_text ? json_text(value.text) : value.text);
+    const bool says_itself = name == "boards lie" || name == "seen" || name.ends_with(" by");
+    return fmt::format("{} {}{}", name, says_itself ? "" : "is ", value.type == Type::boolean ? bytes_of(value) : number_as_text ? json_text(value.text) : value.text);
 }
 
 }  // namespace boardring
