@@ -87,6 +87,16 @@ void describe_commands(CLI::App& app, Arguments& a) {
         ->check(CLI::IsMember({"man", "bash", "zsh", "fish"}))
         ->type_name("man|bash|zsh|fish");
     describe->callback([&a] { a.command = Command::describe; });
+    CLI::App* refit = app.add_subcommand("refit", "some boards are cut: work the rest out anew so that the ring closes");
+    refit->add_option("FILE", a.file, "project file; it is never changed")->required();
+    refit->add_option("MEASURED", a.measured,
+                      "what was measured: 3=400 from long point to long point, 4=423.5/368 long and short points, AC=812 straight across, "
+                      "A=0/0.8 the last joint's gap inside and outside; or one as-cut file")
+        ->required();
+    refit->add_option("--keep", a.keep, "what the rest keeps of the plan: outline (default), angles or lengths")
+        ->check(CLI::IsMember({"outline", "angles", "lengths"}))
+        ->type_name("WHAT");
+    refit->callback([&a] { a.command = Command::refit; });
 
     CLI::App* explain = app.add_subcommand("explain", "what a finding means and what to do about it");
     explain->add_option("CODE", a.code, "the small word at the end of a finding; without it, all of them");

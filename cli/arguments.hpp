@@ -5,7 +5,7 @@
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, buy, change, explain, describe };
+enum class Command { none, plan, check, joint, buy, change, refit, explain, describe };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
@@ -22,6 +22,8 @@ struct Arguments {
     std::string kind = "mitre";
     int through = 0;                 ///< joint: 1 or 2, which board runs on (butt)
     std::string unit = "mm";
+    std::vector<std::string> measured;  ///< refit: "3=400", or the name of one as-cut file
+    std::string keep = "outline";    ///< refit: outline, angles or lengths
     std::string code;                ///< explain; "" lists them all
     std::string reader;              ///< describe: for whom
 };

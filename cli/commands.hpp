@@ -9,6 +9,7 @@ int run_check(const Arguments& arguments);
 int run_joint(const Arguments& arguments);
 int run_buy(const Arguments& arguments);
 int run_change(const Arguments& arguments);
+int run_refit(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 int run_describe(const Arguments& arguments);
 

@@ -262,4 +262,11 @@ Closure close_frame(const Project& project, const Frame& frame, const std::vecto
 
 ClosureReport close_made(const Frame& frame, const std::vector<MadeBoard>& made) { return report_on(Case(frame), made); }
 
+JointMisfit stiff_at(const Frame& frame, const std::vector<MadeBoard>& made, std::size_t corner) {
+    ENSURE(frame.closed);
+    std::vector<JointContact> contacts = joint_contacts(frame, made);
+    std::rotate(contacts.begin(), contacts.begin() + static_cast<std::ptrdiff_t>(corner), contacts.end());
+    return hold_stiff(RingContacts(contacts), perimeter_mm(frame)).last;
+}
+
 }  // namespace boardring

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "closure/made_board.hpp"
 #include "frame/frame.hpp"
 #include "project/project.hpp"
 
@@ -108,5 +109,8 @@ Closure close_frame(const Project& project, const Frame& frame, const std::vecto
 
 /// One way of making the boards of a frame, given: stiff and spread, or where the far end lands. \param made  one for each board
 ClosureReport close_made(const Frame& frame, const std::vector<MadeBoard>& made);
+
+/// What shows at `corner` when every other joint is held tight.
+JointMisfit stiff_at(const Frame& frame, const std::vector<MadeBoard>& made, std::size_t corner);
 
 }  // namespace boardring
