@@ -70,6 +70,10 @@ void describe_commands(CLI::App& app, Arguments& a) {
 
     CLI::App* buy = app.add_subcommand("buy", "what to buy and how to saw it, for one project or several together");
     buy->add_option("FILE", a.files, "project files; the same file twice builds it twice");
+    buy->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
+                                          "write buying.txt, buying.csv, a drawing for every long board and wood-left.json into DIR")
+        ->expected(0, 1)
+        ->type_name("DIR");
     buy->add_option("--time-limit", a.time_limit_s, "seconds to look for a cheaper plan (default 10)")
         ->check(CLI::Range(0.0, 86400.0))
         ->type_name("SECONDS");

@@ -11,7 +11,7 @@ enum class Command { none, plan, check, joint, buy, change, refit, explain, desc
 struct Arguments {
     Command command = Command::none;
     std::string file;                ///< plan, check: project, "" = the only one in this folder, "-" = standard input
-    std::optional<std::string> out;  ///< plan: folder for the files; "" = one named after the project
+    std::optional<std::string> out;  ///< plan, buy: folder for the files; "" = one named after the project
     bool json = false;               ///< plan: plan.json to standard output instead of the page
     bool more = false;
     std::vector<std::string> files;  ///< buy: projects pooled into one purchase

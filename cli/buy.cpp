@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "next_line.hpp"
+#include "out_files.hpp"
 #include "plan/buying_plan.hpp"
 #include "project_input.hpp"
 #include "report/buying_text.hpp"
@@ -31,6 +32,10 @@ BuyingLimits limits_for(double seconds, Clock::time_point start) {
         };
     }
     return limits;
+}
+
+const char* severity_words(Severity severity) {
+    return severity == Severity::warning ? "Decide" : severity == Severity::note ? "Note" : "Take care";
 }
 
 }  // namespace
@@ -56,10 +61,14 @@ int run_buy(const Arguments& arguments) {
         projects.push_back(&one.plan.project);
     }
     const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));
+    if (arguments.out) {
+        const std::string& named = planned.front().project_name;
+        const std::string dir = !arguments.out->empty() ? *arguments.out : planned.size() > 1 || named == "-" ? "buying" : named;
+        if (const int trouble = write_files(dir, buying_files(buying, projects)); trouble != 0) return trouble;
+    }
     print_page(buying_page(buying, projects));
     for (const Finding& finding : check_buying(projects, buying)) {
-        fmt::print("\n{}: {}\n  {}  {}\n", finding.severity == Severity::warning ? "Decide" : "Take care", sentence(finding.message), sentence(finding.fix),
-                   finding.code);
+        fmt::print("\n{}: {}\n  {}  {}\n", severity_words(finding.severity), sentence(finding.message), sentence(finding.fix), finding.code);
     }
     fmt::print("\n");
     print_next(stdout, fmt::format("boardring plan {} --out", shell_word(planned.front().project_name)), "cards to take to the bench");

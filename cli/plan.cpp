@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
-#include <cstdio>
-#include <filesystem>
-#include <system_error>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -10,10 +8,9 @@
 #include "commands.hpp"
 #include "drawing/dxf.hpp"
 #include "drawing/svg.hpp"
-#include "files.hpp"
 #include "io/write_plan.hpp"
 #include "next_line.hpp"
-#include "pdf_library.hpp"
+#include "out_files.hpp"
 #include "project_input.hpp"
 #include "report/board_drawing.hpp"
 #include "report/cut_list_csv.hpp"
@@ -26,17 +23,11 @@
 namespace boardring::cli {
 namespace {
 
-using NamedText = std::pair<std::string, std::string>;
-
-void add_pdf(std::vector<NamedText>& files, const char* name, const Pdf& pdf) {
-    if (!pdf.trouble.empty()) fmt::print(stderr, "{}: {}\n", name, pdf.trouble);
-    if (!pdf.bytes.empty()) files.emplace_back(name, pdf.bytes);
-}
-
 std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
     PageOptions whole = options;
     whole.more = true;
     std::vector<NamedText> files{{"plan.json", write_plan(plan)}, {"report.txt", plan_page(plan, whole)}};
+    if (plan.buying) for (NamedText& file : buying_files(*plan.buying, {&plan.project})) files.push_back(std::move(file));
     if (!plan.complete()) return files;
     files.emplace_back("papers.html", papers_html(plan, options));
     files.emplace_back("cut-list.csv", cut_list_csv(plan));
@@ -53,25 +44,6 @@ std::vector<NamedText> files_of(const Plan& plan, const PageOptions& options) {
     add_pdf(files, "papers.pdf", make_pdf(pages, sheet, plan.project.title));
     add_pdf(files, "full-size.pdf", make_pdf(draw_full_size(plan), sheet, plan.project.title));
     return files;
-}
-
-int write_files(const std::filesystem::path& dir, const std::vector<NamedText>& files) {
-    std::error_code trouble;
-    std::filesystem::create_directories(dir, trouble);
-    if (trouble || !std::filesystem::is_directory(dir)) {
-        fmt::print(stderr, "cannot make the folder {}: {}\n", dir.string(), trouble ? trouble.message() : "a file of that name is there");
-        return 2;
-    }
-    for (const auto& [name, text] : files) {
-        if (const std::string wrong = write_text(dir / name, text); !wrong.empty()) {
-            fmt::print(stderr, "{}\n", wrong);
-            return 2;
-        }
-    }
-    std::string names;
-    for (const auto& [name, text] : files) names += (names.empty() ? "" : ", ") + name;
-    fmt::print(stderr, "wrote into {}: {}\n", dir.string(), names);
-    return 0;
 }
 
 }  // namespace

@@ -1,12 +1,9 @@
 #include "plan/buying_plan.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "base/angle.hpp"
-#include "base/names.hpp"
 #include "cutlist/grouping.hpp"
 
 namespace boardring {
@@ -148,75 +145,6 @@ std::optional<double> price_as_boxes(const SectionPurchase& purchase, const Buyi
     return buy.price;
 }
 
-std::string piece_words(const BoughtPiece& name, const Project& project) {
-    switch (name.what) {
-        case BoughtPiece::What::board: return "board " + board_number(name.boards.front());
-        case BoughtPiece::What::spare: return "a spare for board " + board_number(name.boards.front());
-        case BoughtPiece::What::extra: return project.pieces[name.extra].name;
-        case BoughtPiece::What::test: return "a test piece";
-    }
-    return "";
-}
-
-double long_point_of(const StripPiece& piece) {
-    return piece.length_mm + (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
-}
-
-void tell_too_long(const Project& project, const SectionPurchase& purchase, Findings& findings) {
-    const LengthStyle style = project.style();
-    const Stock& stock = project.stock[purchase.stock];
-    double longest_board = 0.0;
-    for (const BarOffer& offer : purchase.section.offers) longest_board = std::max(longest_board, offer.length_mm);
-    for (const std::size_t p : purchase.buy.too_long) {
-        const BoughtPiece& name = purchase.names[p];
-        const double length = long_point_of(purchase.section.pieces[p]);
-        const bool only_the_trim = length <= longest_board + kFitMm;
-        const double trim = 2.0 * purchase.section.end_trim_mm;
-        findings.push_back(
-            {Severity::warning, "buy.piece-too-long", "/stock/" + stock.name + "/lengths",
-             fmt::format("{} is {} long and fits no board of {}: the longest gives {}{}", piece_words(name, project),
-                         show_length_unit(length, style), stock.name, show_length_unit(purchase.buy.longest_usable_mm, style),
-                         only_the_trim ? fmt::format(" once {} is trimmed off both ends", show_length_unit(trim, style)) : ""),
-             only_the_trim ? fmt::format("look for a board of {} or more, or, if both its ends are sound, give \"end_trim\": 0",
-                                         show_length_unit(length + trim, style))
-                           : fmt::format("ask for {} or more, or join it from two pieces well away from its ends, over a support",
-                                         show_length_unit(length + trim, style))});
-    }
-}
-
-void tell_tight(const Project& project, const SectionPurchase& purchase, Findings& findings) {
-    const LengthStyle style = project.style();
-    const Stock& stock = project.stock[purchase.stock];
-    for (const CutBar& bar : purchase.buy.bars) {
-        const BarOffer& offer = purchase.section.offers[bar.offer];
-        const double slack = usable_mm(purchase.section, offer) - bar.used_mm;
-        if (slack >= kTightMm) continue;
-        findings.push_back({Severity::caution, "buy.tight-board", "/stock/" + stock.name + "/lengths",
-                            fmt::format("a board of {} is filled to its end: {} to spare", show_length_unit(offer.length_mm, style),
-                                        show_small(std::max(0.0, slack), style)),
-                            "measure the board before you buy it; if it is short, or one end is split, take the next length"});
-        break;  // one word a section: the others read the same
-    }
-}
-
-void tell_short_rests(const Project& project, const SectionPurchase& purchase, Findings& findings) {
-    const LengthStyle style = project.style();
-    const Stock& stock = project.stock[purchase.stock];
-    const double hold = project.tools.hold_length_mm;
-    for (const CutBar& bar : purchase.buy.bars) {
-        const BarOffer& offer = purchase.section.offers[bar.offer];
-        const double piece = long_point_of(purchase.section.pieces[bar.pieces.back().kind]);
-        const double rest = piece + bar.left_over_mm + (offer.offcut ? 0.0 : purchase.section.end_trim_mm);
-        if (bar.pieces.size() < 2 || rest >= hold || piece + kFitMm >= hold) continue;
-        findings.push_back({Severity::caution, "buy.short-rest", "/stock/" + stock.name + "/lengths",
-                            fmt::format("the last cut of a board of {} is made on a rest of {}; you hold no less than {}",
-                                        show_length_unit(offer.length_mm, style), show_length_unit(rest, style),
-                                        show_length_unit(hold, style)),
-                            "cut the short piece first, from the end of the whole board, or clamp the rest to a longer strip"});
-        break;
-    }
-}
-
 }  // namespace
 
 Buying plan_buying(const std::vector<FrameToBuy>& frames, const BuyingLimits& limits) {
@@ -226,29 +154,6 @@ Buying plan_buying(const std::vector<FrameToBuy>& frames, const BuyingLimits& li
         if (!purchase.buy.bars.empty()) purchase.as_boxes = price_as_boxes(purchase, limits);
     }
     return buying;
-}
-
-Findings check_buying(const std::vector<const Project*>& projects, const Buying& buying) {
-    Findings findings;
-    for (const SectionPurchase& purchase : buying.sections) {
-        const Project& project = *projects[purchase.frame];
-        const LengthStyle style = project.style();
-        tell_too_long(project, purchase, findings);
-        if (purchase.buy.outcome == BuyingOutcome::too_few) {
-            const Stock& stock = project.stock[purchase.stock];
-            double longest = 0.0;
-            for (const BarOffer& offer : purchase.section.offers) longest = std::max(longest, offer.length_mm);
-            findings.push_back(
-                {Severity::warning, "buy.too-few-boards", "/stock/" + stock.name + "/lengths",
-                 fmt::format("the boards of {} you listed {} all pieces", stock.name,
-                             purchase.buy.too_few_proven ? "cannot hold" : "do not hold, as far as I looked,"),
-                 fmt::format("get {} more of {}, or leave out \"count\" where the yard has enough", purchase.buy.bars_missing,
-                             show_length_unit(longest, style))});
-        }
-        tell_tight(project, purchase, findings);
-        tell_short_rests(project, purchase, findings);
-    }
-    return findings;
 }
 
 }  // namespace boardring

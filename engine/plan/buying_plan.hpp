@@ -58,13 +58,11 @@ Buying plan_buying(const std::vector<FrameToBuy>& frames, const BuyingLimits& li
 
 /// What the purchase asks to be decided. `projects` are those of the frames bought for; a finding points into the first that uses the
 /// section.
-///   buy.piece-too-long  warning  fits no board on offer; where it could be joined, what length would do
+///   buy.piece-too-long  warning  fits no board on offer; where it can be joined so that its parts fit, what length would do
+///   buy.near-miss       note     a board of the piece's own length, or nearly, is a trim or a few millimetres too short for it
 ///   buy.too-few-boards  warning  every board is counted, and they do not hold the pieces
 ///   buy.tight-board     caution  a board filled to within kTightMm of its end
 ///   buy.short-rest      caution  the last cut of a board is made on a rest shorter than `hold_length`
 Findings check_buying(const std::vector<const Project*>& projects, const Buying& buying);
-
-/// A board filled nearer to its end than this had better be measured before it is bought [mm]; common practice allows a few millimetres.
-inline constexpr double kTightMm = 3.0;
 
 }  // namespace boardring

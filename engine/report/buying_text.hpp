@@ -11,7 +11,7 @@ namespace boardring {
 /// lengths were given for any section. `projects` are the frames bought for; the first one's units are used.
 std::string bought_words(const Buying& buying, const std::vector<const Project*>& projects);
 
-/// What `boardring buy` shows: the shopping list with its proof in words, then every board with its marks, measured from its left end.
+/// What `boardring buy` shows: what to take with its proof in words, the shopping list, then every long board with its marks.
 std::string buying_page(const Buying& buying, const std::vector<const Project*>& projects);
 
 }  // namespace boardring

@@ -8,6 +8,7 @@
 
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "report/csv.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -15,48 +16,15 @@ namespace {
 
 using Row = std::vector<std::string>;
 
-// A text that a spreadsheet would take for a formula; the wide forms of the signs are read as the plain ones by some.
-bool starts_formula(std::string_view text) {
-    for (const std::string_view sign :
-         {"=", "+", "-", "@", "\t", "\r", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"}) {
-        if (text.substr(0, sign.size()) == sign) return true;
-    }
-    return false;
-}
-
-// The maker's own text: what could start a formula gets an apostrophe, before and after control characters are taken out.
-std::string text_cell(std::string_view text) {
-    const std::string clean = clean_text(text);
-    return starts_formula(text) || starts_formula(clean) ? "'" + clean : clean;
-}
-
-std::string quoted_cell(const std::string& cell) {
-    if (cell.find_first_of(",\"") == std::string::npos) return cell;
-    std::string quoted = "\"";
-    for (const char c : cell) {
-        if (c == '"') quoted += '"';
-        quoted += c;
-    }
-    return quoted + '"';
-}
-
-void add(std::string& text, const Row& row) {
-    for (std::size_t i = 0; i < row.size(); ++i) {
-        if (i > 0) text += ',';
-        text += quoted_cell(row[i]);
-    }
-    text += "\r\n";
-}
-
 class CutListText {
 public:
     explicit CutListText(const Plan& plan) : plan_(plan) {}
 
     [[nodiscard]] std::string write() const {
         std::string text;
-        add(text, head());
-        for (std::size_t k = 0; k < plan_.shown.size(); ++k) add(text, board(k));
-        for (const PieceAsked& piece : plan_.project.pieces) add(text, extra(piece));
+        add_csv_row(text, head());
+        for (std::size_t k = 0; k < plan_.shown.size(); ++k) add_csv_row(text, board(k));
+        for (const PieceAsked& piece : plan_.project.pieces) add_csv_row(text, extra(piece));
         return text;
     }
 

@@ -237,7 +237,8 @@ void write_bars(const BuyingSection& section, const Reduced& reduced, const Fill
         }
         cut.offer = offers[offer_at[filled.bar]];
         ++taken_of_offer[cut.offer];
-        const Sequence sequence = best_sequence(section.strip, reduced.kinds, filled.counts).sequence;
+        const Sequence sequence =
+            with_fewer_settings(section.strip, reduced.kinds, best_sequence(section.strip, reduced.kinds, filled.counts).sequence);
         double last_run = 0.0;
         for (PlacedPiece placed : sequence.pieces) {
             last_run = turned_ends(reduced.kinds[placed.kind], placed.turning).right_run_mm;
@@ -301,6 +302,7 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
     }
     if (found.bound >= found.best.price) buy.fewest_bars = fewer_bars(reduced, *source, found.best, master, limits);
     keep_one_long_rest(master, found.best);
+    loosen_tight_bars(section.strip, reduced.kinds, master, found.best);
     buy.outcome = found.bound >= found.best.price ? BuyingOutcome::cheapest : BuyingOutcome::bounded;
     write_bars(section, reduced, found.best, buy);
     buy.price = static_cast<double>(found.best.price) * reduced.price_step;

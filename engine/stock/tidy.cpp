@@ -1,8 +1,10 @@
 #include "stock/tidy.hpp"
 
 #include <algorithm>
-#include <cstddef>
+#include <cmath>
 #include <numeric>
+#include <optional>
+#include <utility>
 
 namespace boardring {
 namespace {
@@ -33,6 +35,115 @@ bool move_one(Master& master, Filling& filling, std::size_t from) {
     return false;
 }
 
+constexpr double kSameMm = 1e-7;             // lengths this near are one length: sums of a bar are good to 1e-10
+constexpr double kSameRunMm = 1e-9;          // as are settings
+constexpr std::size_t kMostExchanges = 400;  // lengths worked out for one plan
+constexpr std::size_t kMostReordered = 24;   // pieces on a bar worth putting in order
+
+std::vector<Turning> turnings_that_swap_ends(const Strip& strip, Turning from) {
+    // Turnings are a group of four; swapping the ends composes with what the piece has already.
+    const auto swaps_ends = [](Turning t) { return t == Turning::top_to_bottom || t == Turning::end_for_end; };
+    std::vector<Turning> turned;
+    for (const Turning t : strip.turnings) {
+        if (swaps_ends(t) != swaps_ends(from)) turned.push_back(t);
+    }
+    return turned;
+}
+
+// Neighbours of an order: one piece taken elsewhere or turned, or a stretch of pieces turned round as a whole.
+template <class Try>
+void for_each_neighbour(const Strip& strip, const std::vector<PlacedPiece>& pieces, const Try& attempt) {
+    const std::size_t n = pieces.size();
+    for (std::size_t from = 0; from < n; ++from) {
+        for (std::size_t to = 0; to < n; ++to) {
+            for (const Turning turning : strip.turnings) {
+                std::vector<PlacedPiece> next = pieces;
+                next.erase(next.begin() + static_cast<std::ptrdiff_t>(from));
+                next.insert(next.begin() + static_cast<std::ptrdiff_t>(to), {pieces[from].kind, turning});
+                if (attempt(std::move(next))) return;
+            }
+        }
+    }
+    for (std::size_t from = 0; from < n; ++from) {
+        for (std::size_t to = from + 1; to < n; ++to) {
+            std::vector<PlacedPiece> next = pieces;
+            std::reverse(next.begin() + static_cast<std::ptrdiff_t>(from), next.begin() + static_cast<std::ptrdiff_t>(to + 1));
+            bool possible = true;
+            for (std::size_t i = from; i <= to && possible; ++i) {
+                const std::vector<Turning> turned = turnings_that_swap_ends(strip, next[i].turning);
+                possible = !turned.empty();
+                if (possible) next[i].turning = turned.front();
+            }
+            if (possible && attempt(std::move(next))) return;
+        }
+    }
+}
+
+// The bars' slack, and exchanges that give the tightest more of it.
+class Loosener {
+public:
+    Loosener(const Strip& strip, const std::vector<StripPiece>& kinds, const Master& master, Filling& filling)
+        : strip_(strip), kinds_(kinds), master_(master), filling_(filling) {
+        for (const FilledBar& bar : filling_.bars) slack_.push_back(slack_of(bar));
+    }
+
+    void run() {
+        if (slack_.size() < 3) return;  // the tight one, another, and the one whose rest is kept
+        while (loosen_tightest()) {
+        }
+    }
+
+private:
+    [[nodiscard]] double slack_of(const FilledBar& bar) {
+        ++looked_;
+        return master_.bars()[bar.bar].usable_mm - best_sequence(strip_, kinds_, bar.counts).sequence.used_mm;
+    }
+
+    bool loosen_tightest() {
+        const auto tightest = static_cast<std::size_t>(std::min_element(slack_.begin(), slack_.end()) - slack_.begin());
+        const auto emptiest = static_cast<std::size_t>(std::max_element(slack_.begin(), slack_.end()) - slack_.begin());
+        if (slack_[tightest] >= kTightMm) return false;
+        for (std::size_t other = 0; other < slack_.size(); ++other) {
+            if (other == tightest || other == emptiest) continue;
+            for (std::size_t given = 0; given < kinds_.size(); ++given) {
+                for (std::size_t taken = 0; taken <= kinds_.size(); ++taken) {
+                    if (exchange(tightest, other, given, taken)) return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    // `taken` = kinds_.size(): nothing comes back.
+    bool exchange(std::size_t tight, std::size_t other, std::size_t given, std::size_t taken) {
+        const bool nothing_back = taken == kinds_.size();
+        const double gain = kinds_[given].length_mm - (nothing_back ? 0.0 : kinds_[taken].length_mm);
+        if (looked_ >= kMostExchanges || gain <= kSameMm || filling_.bars[tight].counts[given] == 0) return false;
+        if (!nothing_back && filling_.bars[other].counts[taken] == 0) return false;
+        FilledBar one = filling_.bars[tight], two = filling_.bars[other];
+        --one.counts[given];
+        ++two.counts[given];
+        if (!nothing_back) {
+            ++one.counts[taken];
+            --two.counts[taken];
+        }
+        const double slack_one = slack_of(one), slack_two = slack_of(two);
+        if (std::min(slack_one, slack_two) <= slack_[tight] + kSameMm) return false;
+        filling_.bars[tight] = std::move(one);
+        filling_.bars[other] = std::move(two);
+        slack_[tight] = slack_one;
+        slack_[other] = slack_two;
+        return true;
+    }
+
+    const Strip& strip_;
+    const std::vector<StripPiece>& kinds_;
+    const Master& master_;
+    Filling& filling_;
+    std::vector<double> slack_;
+    std::size_t looked_ = 0;
+};
+
 }  // namespace
 
 void keep_one_long_rest(Master& master, Filling& filling) {
@@ -48,6 +159,43 @@ void keep_one_long_rest(Master& master, Filling& filling) {
     if (std::any_of(counts.begin(), counts.end(), [](int c) { return c > 0; })) return;
     filling.price -= master.bars()[filling.bars[emptiest].bar].price;
     filling.bars.erase(filling.bars.begin() + static_cast<std::ptrdiff_t>(emptiest));
+}
+
+void loosen_tight_bars(const Strip& strip, const std::vector<StripPiece>& kinds, const Master& master, Filling& filling) {
+    Loosener(strip, kinds, master, filling).run();
+}
+
+std::size_t setting_changes(const std::vector<StripPiece>& kinds, const std::vector<PlacedPiece>& pieces) {
+    std::size_t changes = 0;
+    std::optional<double> before;
+    for (const PlacedPiece& piece : pieces) {
+        const StripEnds ends = turned_ends(kinds[piece.kind], piece.turning);
+        for (const double run : {ends.left_run_mm, ends.right_run_mm}) {
+            if (before && std::abs(std::abs(run) - *before) > kSameRunMm) ++changes;
+            before = std::abs(run);
+        }
+    }
+    return changes;
+}
+
+Sequence with_fewer_settings(const Strip& strip, const std::vector<StripPiece>& kinds, Sequence sequence) {
+    if (sequence.pieces.size() > kMostReordered) return sequence;
+    const double longest = sequence.used_mm + kSameMm;
+    std::size_t changes = setting_changes(kinds, sequence.pieces);
+    for (bool better = changes > 0; better;) {
+        better = false;
+        for_each_neighbour(strip, sequence.pieces, [&](std::vector<PlacedPiece> next) {
+            const std::size_t fewer = setting_changes(kinds, next);
+            if (fewer >= changes) return false;
+            const double length = used_mm(strip, kinds, next);
+            if (length > longest) return false;
+            changes = fewer;
+            sequence = {std::move(next), length};
+            better = true;
+            return true;
+        });
+    }
+    return sequence;
 }
 
 }  // namespace boardring

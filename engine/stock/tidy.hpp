@@ -1,11 +1,31 @@
 #pragma once
+#include <cstddef>
+#include <vector>
+
 #include "stock/dive.hpp"
 #include "stock/master.hpp"
+#include "stock/sequence.hpp"
 
 namespace boardring {
 
+// Wishes among plans that cost the same and have as many boards, in this order: one long rest, fewer changes of the saw's setting, no board
+// filled to its last millimetre. Wishes, not proofs: each is a search among near neighbours.
+
 /// Moves pieces between the bars of a plan, none bought or sold, so that one long rest is left instead of several short ones: from the
-/// emptiest bar into whatever room the others have. Stops when no single piece can be moved so. A wish, not a proof.
+/// emptiest bar into whatever room the others have. Stops when no single piece can be moved so.
 void keep_one_long_rest(Master& master, Filling& filling);
+
+/// A board filled nearer to its end than this had better be measured before it is bought [mm]; common practice allows a few millimetres.
+inline constexpr double kTightMm = 3.0;
+
+/// Exchanges pieces between a bar with less than kTightMm to spare and others, so that the tightest of them has more; the bar with the longest
+/// rest is left alone. \param kinds  of the filling's counts
+void loosen_tight_bars(const Strip& strip, const std::vector<StripPiece>& kinds, const Master& master, Filling& filling);
+
+/// The same pieces in an order no longer than this one, with fewer changes of the saw's setting from cut to cut.
+Sequence with_fewer_settings(const Strip& strip, const std::vector<StripPiece>& kinds, Sequence sequence);
+
+/// How often the setting changes from cut to cut along a bar; neighbours cut by one stroke count once.
+std::size_t setting_changes(const std::vector<StripPiece>& kinds, const std::vector<PlacedPiece>& pieces);
 
 }  // namespace boardring
