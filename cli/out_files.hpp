@@ -6,7 +6,6 @@
 
 #include "pdf_library.hpp"
 #include "plan/buying_plan.hpp"
-#include "project/project.hpp"
 
 namespace boardring::cli {
 
