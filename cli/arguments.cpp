@@ -101,6 +101,17 @@ void describe_commands(CLI::App& app, Arguments& a) {
         ->check(CLI::IsMember({"outline", "angles", "lengths"}))
         ->type_name("WHAT");
     refit->callback([&a] { a.command = Command::refit; });
+    CLI::App* closure = app.add_subcommand("closure", "the last joint: how far it will be out, why, and what to do about it");
+    closure->add_option("FILE", a.file, "project file; - reads standard input");
+    closure->add_option("--runs", a.runs, "rings to try (default: until the numbers stand still)")
+        ->check(CLI::Range(100, 10000000))
+        ->type_name("N");
+    closure->add_option("--seed", a.seed, "another number tries other rings; the same number the same ones (default 1)")->type_name("S");
+    closure->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
+                                              "write the page and the drawing of the openings into DIR (default: named after the project)")
+        ->expected(0, 1)
+        ->type_name("DIR");
+    closure->callback([&a] { a.command = Command::closure; });
 
     CLI::App* explain = app.add_subcommand("explain", "what a finding means and what to do about it");
     explain->add_option("CODE", a.code, "the small word at the end of a finding; without it, all of them");

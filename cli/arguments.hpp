@@ -1,11 +1,13 @@
 #pragma once
+#include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, buy, change, refit, explain, describe };
+enum class Command { none, plan, check, joint, buy, closure, change, refit, explain, describe };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
@@ -17,6 +19,8 @@ struct Arguments {
     std::vector<std::string> files;  ///< buy: projects pooled into one purchase
     std::vector<std::string> changes;  ///< change: what is to be different, in words
     double time_limit_s = 10.0;      ///< buy: seconds to look for a cheaper plan
+    std::size_t runs = 0;            ///< closure: rings to try; 0: until the numbers stand still
+    std::uint64_t seed = 1;          ///< closure
     std::string corner;              ///< joint
     std::string boards;
     std::string kind = "mitre";

@@ -10,6 +10,7 @@ int run_joint(const Arguments& arguments);
 int run_buy(const Arguments& arguments);
 int run_change(const Arguments& arguments);
 int run_refit(const Arguments& arguments);
+int run_closure(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 int run_describe(const Arguments& arguments);
 

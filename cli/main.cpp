@@ -17,6 +17,7 @@ int run(const boardring::cli::Arguments& arguments) {
         case Command::buy: return run_buy(arguments);
         case Command::change: return run_change(arguments);
         case Command::refit: return run_refit(arguments);
+        case Command::closure: return run_closure(arguments);
         case Command::explain: return run_explain(arguments);
         case Command::describe: return run_describe(arguments);
         case Command::none: break;

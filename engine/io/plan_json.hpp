@@ -45,6 +45,7 @@ Json cut_list_of(const Plan& plan);
 Json settings_of(const Plan& plan);
 Json sections_of(const Plan& plan);
 Json closure_of(const Plan& plan);
+Json last_joint_of(const Plan& plan);
 Json rounding_of(const Plan& plan);
 Json season_of(const Plan& plan);
 Json buying_of(const Buying& buying, const std::vector<std::reference_wrapper<const Project>>& projects);

@@ -42,9 +42,9 @@ constexpr std::array<GapDefault, 3> kWantedGap{{
 }};
 const std::vector<std::string_view> kPresetWords{"garden", "joinery", "fine"};
 constexpr std::array<Accuracy, 3> kPresets{{
-    {Preset::garden, 1.0, 0.5, 0.25, 0.3, 2.0, 1.0, 3.0},
-    {Preset::joinery, 0.5, 0.2, 0.1, 0.2, 1.0, 0.5, 1.5},
-    {Preset::fine, 0.15, 0.05, 0.05, 0.1, 0.3, 0.1, 0.5},
+    {Preset::garden, 1.0, 0.5, 0.25, 0.3, 2.0, 1.0, 3.0, 0.3, 0.5},
+    {Preset::joinery, 0.5, 0.2, 0.1, 0.2, 1.0, 0.5, 1.5, 0.15, 0.2},
+    {Preset::fine, 0.15, 0.05, 0.05, 0.1, 0.3, 0.1, 0.5, 0.05, 0.1},
 }};
 
 constexpr LengthLimits kRuleStepLimits{0.0, 100.0, false};
@@ -160,7 +160,8 @@ Tools read_tools(Job& job, const Fields& project) {
 Accuracy read_accuracy(Job& job, const Fields& project) {
     Accuracy accuracy = preset_values(Preset::joinery);
     const auto fields = open_section(job, project, "accuracy",
-                                     {"preset", "mark", "cut_angle", "common_angle", "rule_scale", "side", "angle", "diagonal"});
+                                     {"preset", "mark", "cut_angle", "common_angle", "rule_scale", "side", "angle", "diagonal",
+                                      "stop", "thickness"});
     if (!fields) return accuracy;
     if (const auto spot = fields->find("preset")) {
         if (const auto preset = read_choice<Preset>(job, *spot, kPresetWords)) accuracy = preset_values(*preset);
@@ -182,6 +183,8 @@ Accuracy read_accuracy(Job& job, const Fields& project) {
     length("side", accuracy.side_mm);
     angle("angle", accuracy.angle_deg);
     length("diagonal", accuracy.diagonal_mm);
+    length("stop", accuracy.stop_mm);
+    length("thickness", accuracy.thickness_mm);
     return accuracy;
 }
 

@@ -87,6 +87,7 @@ std::string write_plan(const Plan& plan) {
     j["settings"] = settings_of(plan);
     j["sections"] = sections_of(plan);
     j["closure"] = closure_of(plan);
+    j["last_joint"] = last_joint_of(plan);
     j["rounding"] = rounding_of(plan);
     j["season"] = season_of(plan);
     j["buying"] = plan.buying ? buying_of(*plan.buying, {std::cref(project)}) : nullptr;

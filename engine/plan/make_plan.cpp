@@ -7,6 +7,7 @@
 #include "base/quoted.hpp"
 #include "cutlist/settings.hpp"
 #include "plan/boards_alike.hpp"
+#include "plan/last_joint.hpp"
 #include "plan/plan.hpp"
 #include "plan/show.hpp"
 
@@ -24,6 +25,20 @@ void warn_of_the_last_joint(Plan& plan) {
                      show_small(spread->widest_mm, project.style()), corner_letter(spread->corner),
                      show_small(project.wanted.gap_mm, project.style())),
          "set the slopes with a bevel from a long base (\"slope_by\": \"bevel\"), use a finer step, or trim the last joint to fit"});
+}
+
+// Fewer than half of the rings made with usual care keep the wanted gap: better to know before wood is bought.
+void warn_of_the_odds(Plan& plan) {
+    constexpr double kUnlikely = 0.5;
+    if (!plan.budget || plan.budget->spread.within >= kUnlikely) return;
+    if (plan.closure->set.spread && plan.closure->set.spread->widest_mm > plan.project.wanted.gap_mm) return;  // said already
+    const LengthStyle style = plan.project.style();
+    const OpeningOdds& odds = plan.budget->spread;
+    plan.findings.push_back(
+        {Severity::warning, "closure.gap-unlikely", "/wanted/gap",
+         fmt::format("made with usual care only about {:.0f} of 100 such rings open {} or less; half of them open over {}", 100.0 * odds.within,
+                     show_small(plan.project.wanted.gap_mm, style), show_small(odds.typical_mm, style)),
+         fmt::format("allow a gap of {}, or see what helps most: boardring closure", show_small(odds.most_mm, style))});
 }
 
 void warn_of_soil(Plan& plan) {
@@ -117,10 +132,12 @@ Plan make_plan(const Project& project) {
     SeasonResult season = move_with_the_year(project, *plan.frame);
     plan.season = std::move(season.season);
     append(plan.findings, season.findings);
+    plan.budget = budget_last_joint(project, *plan.frame, plan.rounding->nudges);
     set_out(plan);
 
     buy_boards(plan, plan.exact_frame());
     warn_of_the_last_joint(plan);
+    warn_of_the_odds(plan);
     warn_of_soil(plan);
     warn_of_treated_wood(plan);
     return plan;

@@ -7,6 +7,7 @@
 
 #include "base/finding.hpp"
 #include "base/names.hpp"
+#include "closure/budget.hpp"
 #include "closure/closure.hpp"
 #include "closure/rounding.hpp"
 #include "cutlist/cut_list.hpp"
@@ -89,6 +90,7 @@ struct Plan {
     std::optional<CutList> cut_list;
     std::optional<Closure> closure;
     std::optional<Season> season;     ///< absent where nothing is said of the year
+    std::optional<Budget> budget;     ///< closed rings: what the errors of making do to the last joint
     std::optional<Assembly> assembly;
     std::optional<Totals> totals;
     std::optional<Buying> buying;     ///< a part of its own: nothing else depends on it

@@ -160,6 +160,8 @@ struct Accuracy {
     double side_mm = 1.0;
     double angle_deg = 0.5;
     double diagonal_mm = 1.5;
+    double stop_mm = 0.15;       ///< one board against a length stop
+    double thickness_mm = 0.2;   ///< a board's width in the joint against what was measured
 };
 
 struct Wanted {

@@ -6,6 +6,7 @@
 
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "report/closure_page.hpp"
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
@@ -280,6 +281,18 @@ Lines closure(const Plan& plan) {
     return lines;
 }
 
+Lines budget(const Plan& plan) {
+    if (!plan.budget) return {};
+    const Project& project = plan.project;
+    const Budget& budget = *plan.budget;
+    Lines lines = labelled("ERRORS", fmt::format("what goes wrong when boards are made, how far as a rule, how often, and its share of what opens "
+                                                 "drawn in and of what is left at {} one by one (as a rule {} inside, {} outside, {} of angle).",
+                                                 corner_letter(budget.corner), show_small(budget.gap_in_sd_mm, project.style()),
+                                                 show_small(budget.gap_out_sd_mm, project.style()), show_angle(budget.angle_left_sd_deg, 2)));
+    append_lines(lines, budget_table(budget, project));
+    return lines;
+}
+
 Lines findings(const Plan& plan, const PageOptions& options) {
     if (plan.findings.empty()) return {};
     Lines lines{"FINDINGS"};
@@ -309,7 +322,7 @@ Lines assumed(const Plan& plan) {
 
 Lines more_lines(const Plan& plan, const PageOptions& options) {
     Lines all;
-    for (Lines block : {marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan),
+    for (Lines block : {marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan), budget(plan),
                         year_more_lines(plan), assumed(plan), findings(plan, options)}) {
         if (block.empty()) continue;
         if (!all.empty()) all.emplace_back();

@@ -9,6 +9,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "report/closure_page.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 
@@ -145,6 +146,18 @@ std::string common_error_words(const Plan& plan) {
     return fmt::format("{}; for {} stay within {}.", opens, gap, stays_within(stay));
 }
 
+// What care in cutting makes of it: how many rings keep the wanted gap, what counts most, how long to leave the last board.
+std::string odds_words(const Plan& plan) {
+    const Project& project = plan.project;
+    const Budget& budget = *plan.budget;
+    std::string text = fmt::format(" Made with usual care {} rings open {} or less drawn in; most is due to {}.", of_hundred(budget.spread.within),
+                                   shown_misfit(project.wanted.gap_mm, project), source_words(budget.lines.front().source.kind));
+    const double leave_mm = stepped_up_mm(budget.leave_long.long_mm, project);
+    if (project.wanted.leave_long_mm < budget.leave_long.long_mm && leave_mm > 0.0)
+        text += fmt::format(" Fixed one by one, {} would have to be left {} long.", board_number(budget.leave_long.board), shown(leave_mm, project));
+    return text;
+}
+
 Lines closed_last(const Plan& plan, Words words) {
     const Project& project = plan.project;
     const ClosureReport& set = plan.closure->set;
@@ -173,7 +186,7 @@ Lines closed_last(const Plan& plan, Words words) {
                             counted(plan.rounding->other_way, "number", "numbers"),
                             shown_misfit(plan.rounding->before_mm, project));
     }
-    return labelled("LAST JOINT", words == Words::fewest ? text : text + common_error_words(plan));
+    return labelled("LAST JOINT", words == Words::fewest ? text : text + (plan.budget ? odds_words(plan) : common_error_words(plan)));
 }
 
 Lines open_last(const Plan& plan, Words words) {

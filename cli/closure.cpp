@@ -1,0 +1,65 @@
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <string>
+#include <thread>
+
+#include "commands.hpp"
+#include "drawing/svg.hpp"
+#include "out_files.hpp"
+#include "plan/last_joint.hpp"
+#include "project_input.hpp"
+#include "report/closure_page.hpp"
+#include "report/openings_drawing.hpp"
+
+namespace boardring::cli {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+/// A line on standard error now and then once it takes over a second, only where somebody is watching.
+void watch(TrialOptions& options) {
+    if (isatty(fileno(stderr)) == 0) return;
+    options.progress = [start = Clock::now(), told = Clock::now()](std::size_t done) mutable {
+        const Clock::time_point now = Clock::now();
+        if (now - start < std::chrono::seconds(1) || now - told < std::chrono::milliseconds(500)) return;
+        told = now;
+        fmt::print(stderr, "{} rings tried\n", done);
+    };
+}
+
+}  // namespace
+
+int run_closure(const Arguments& arguments) {
+    const Planned planned = plan_project(arguments.file);
+    if (planned.exit_code == 2) return 2;
+    if (planned.exit_code != 0) {
+        fmt::print(stderr, "{} has errors; first: boardring check {}\n", planned.file_name, planned.project_name);
+        return planned.exit_code;
+    }
+    TrialOptions options;
+    options.runs = arguments.runs;
+    options.seed = arguments.seed;
+    options.threads = std::max(1u, std::thread::hardware_concurrency());
+    watch(options);
+    const auto study = study_last_joint(planned.plan, options);
+    if (!study) {
+        const Plan& plan = planned.plan;
+        fmt::print("{}: {}\n", planned.file_name,
+                   !plan.frame          ? "pieces alone have no joints."
+                   : !plan.frame->closed ? "an open chain has no last joint; what is left shows at its free ends. The plan tells where they land."
+                                         : "nothing in \"accuracy\" is ever out, so nothing is left for the last joint.");
+        return 0;
+    }
+    const std::string page = closure_page(planned.plan, *study, {planned.project_name, planned.file_name, false});
+    fmt::print("{}", page);
+    if (!arguments.out) return 0;
+    std::string dir = *arguments.out;
+    if (dir.empty()) dir = planned.project_name == "-" ? "plan" : planned.project_name;
+    return write_files(dir, {{"closure.txt", page}, {"closure.svg", write_svg(draw_openings(planned.plan, *study))}});
+}
+
+}  // namespace boardring::cli
