@@ -49,18 +49,9 @@ std::vector<Cut> all_cuts(const Project& project, const Frame& frame) {
     return cuts;
 }
 
-// Which group each run of equal settings belongs to: a run joins the group below if both are shown alike, nearly are alike, and lie
-// on the same side of the saw's stops.
-std::vector<std::size_t> groups_of_runs(const Tools& tools, const std::vector<double>& lowest, const std::vector<bool>& within_saw) {
-    std::vector<std::size_t> group(lowest.size(), 0);
-    std::size_t start = 0;
-    for (std::size_t r = 1; r < lowest.size(); ++r) {
-        const bool same = shown_setting_deg(tools, lowest[r]) == shown_setting_deg(tools, lowest[start]) &&
-                          lowest[r] - lowest[start] < 0.25 * tools.saw_step_deg && within_saw[r] == within_saw[start];
-        if (!same) start = r;
-        group[r] = same ? group[r - 1] : group[r - 1] + 1;
-    }
-    return group;
+// How many of the saw's motions come to their stop before this setting.
+int stops_passed(const Tools& tools, double setting_deg) {
+    return (setting_deg > tools.tilt_limit_deg + kStopPlayDeg ? 1 : 0) + (setting_deg > tools.swing_limit_deg + kStopPlayDeg ? 1 : 0);
 }
 
 void add_cut(const Tools& tools, const Cut& cut, SettingGroup& group) {
@@ -81,6 +72,19 @@ void add_cut(const Tools& tools, const Cut& cut, SettingGroup& group) {
 
 }  // namespace
 
+std::vector<std::size_t> groups_of_settings(const Tools& tools, const std::vector<double>& ascending) {
+    std::vector<std::size_t> group(ascending.size(), 0);
+    std::size_t start = 0;
+    for (std::size_t r = 1; r < ascending.size(); ++r) {
+        const bool same = shown_setting_deg(tools, ascending[r]) == shown_setting_deg(tools, ascending[start]) &&
+                          ascending[r] - ascending[start] < 0.25 * tools.saw_step_deg &&
+                          stops_passed(tools, ascending[r]) == stops_passed(tools, ascending[start]);
+        if (!same) start = r;
+        group[r] = same ? group[r - 1] : group[r - 1] + 1;
+    }
+    return group;
+}
+
 double shown_setting_deg(const Tools& tools, double saw_deg) {
     const double step = tools.slope_by == SlopeBy::saw ? tools.saw_step_deg : kBevelStepDeg;
     return rounded_to_step(std::abs(saw_deg), step);
@@ -100,11 +104,7 @@ std::vector<SettingGroup> group_settings(const Project& project, const Frame& fr
     sizes.reserve(cuts.size());
     for (const Cut& cut : cuts) sizes.push_back(std::abs(cut.saw_deg));
     const Ranks runs(std::move(sizes), kSquareCutDeg);
-    std::vector<bool> within_saw(runs.lowest().size(), true);
-    for (const Cut& cut : cuts) {
-        if (!cut.within_saw) within_saw[runs.of(std::abs(cut.saw_deg))] = false;
-    }
-    const std::vector<std::size_t> group_of_run = groups_of_runs(project.tools, runs.lowest(), within_saw);
+    const std::vector<std::size_t> group_of_run = groups_of_settings(project.tools, runs.lowest());
     const auto group_of = [&](double saw_deg) { return group_of_run[runs.of(std::abs(saw_deg))]; };
 
     std::vector<SettingGroup> groups(group_of_run.empty() ? 0 : group_of_run.back() + 1);

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <vector>
 
 #include "cutlist/cut_list.hpp"
@@ -9,6 +10,12 @@ namespace boardring {
 
 /// All cuts of boards and extra pieces by setting, square first, steepest last. See SettingGroup.
 std::vector<SettingGroup> group_settings(const Project& project, const Frame& frame);
+
+/// Which settings no maker could set apart: two are one if they are shown alike, lie nearer than a quarter of the saw's step,
+/// and no stop of the saw lies between them.
+/// \param ascending  |S|, sorted, no two within kSquareCutDeg
+/// \return the group of each, ascending from 0; the fewest groups that serve, so that fewer settings never need more of them.
+std::vector<std::size_t> groups_of_settings(const Tools& tools, const std::vector<double>& ascending);
 
 /// What a bevel set by base and rise is told to [deg]: a tenth.
 inline constexpr double kBevelStepDeg = 0.1;

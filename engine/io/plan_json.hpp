@@ -38,6 +38,7 @@ std::string_view name_of(Turning turning);
 
 // Parts of a plan; null where the plan stopped before them.
 Json outline_of(const Plan& plan);
+Json places_of(const Plan& plan);
 Json boards_of(const Plan& plan);
 Json joints_of(const Plan& plan);
 Json assembly_of(const Plan& plan);

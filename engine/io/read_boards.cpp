@@ -13,43 +13,101 @@ namespace {
 
 constexpr std::size_t kMostCourses = 100;
 
-// What one entry of "boards" says of a board; a key that is there but wrong counts as given, so it is told once.
-struct Entry {
-    bool has_stock = false;
-    bool has_width = false;
-    bool has_thickness = false;
-    std::optional<std::size_t> stock;
-    double width_mm = 0.0;
-    double thickness_mm = 0.0;
-    std::string pointer;
-};
-
-Entry read_entry(Job& job, const Spot& spot, const StockRead& stock) {
-    Entry entry;
-    entry.pointer = spot.pointer;
+BoardEntry read_entry(Job& job, const Spot& spot, const StockRead& stock) {
     const auto fields = Fields::open(job, spot, {"stock", "width", "thickness"});
-    if (!fields) {
-        entry.has_stock = entry.has_width = entry.has_thickness = true;
-        return entry;
+    if (fields) return read_board_entry(job, *fields, stock);
+    BoardEntry entry;
+    entry.pointer = spot.pointer;
+    entry.has_stock = entry.has_width = entry.has_thickness = true;
+    return entry;
+}
+
+std::string listed(const std::vector<std::size_t>& boards) {
+    constexpr std::size_t kMostListed = 12;
+    std::string text = boards.size() == 1 ? "Board " : "Boards ";
+    for (std::size_t i = 0; i < boards.size() && i < kMostListed; ++i) text += (i == 0 ? "" : ", ") + board_number(boards[i]);
+    return boards.size() > kMostListed ? text + fmt::format(" and {} more", boards.size() - kMostListed) : text;
+}
+
+void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& sizeless, std::size_t boards) {
+    if (sizeless.empty()) return;
+    job.tell(
+        spot, "board.no-size",
+        fmt::format("{} {} no width and thickness.", sizeless.size() == boards ? "The boards" : listed(sizeless),
+                    sizeless.size() == 1 ? "has" : "have"),
+        "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
+}
+
+std::map<std::size_t, BoardEntry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock,
+                                              std::optional<std::size_t> boards) {
+    std::map<std::size_t, BoardEntry> own;
+    for (const auto& [key, spot] : fields.others()) {
+        const auto number = board_key(key);
+        if (!number) continue;
+        own.emplace(*number - 1, read_entry(job, spot, stock));
+        if (boards && *number > *boards) {
+            job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards),
+                     fmt::format("Use 1 to {}.", *boards));
+        }
     }
-    if (const auto name = fields->find("stock")) {
+    return own;
+}
+
+// With a pile no board has its place yet: one named by number would be asked for twice.
+void tell_pile_and_numbers(Job& job, const Fields& fields) {
+    for (const auto& [key, spot] : fields.others()) {
+        if (!board_key(key)) continue;
+        job.tell(spot, "pile.and-numbers",
+                 fmt::format("The boards are given as a pile, and board {} by its number as well.", key),
+                 fmt::format("Leave out \"{}\" and I find every board its place, or leave out \"pile\" and name every board by its number.", key));
+    }
+}
+
+// The first boards of the pile, one a place, until they are arranged.
+std::vector<BoardAsked> first_of_pile(const std::vector<PileKind>& pile, std::size_t boards) {
+    std::vector<BoardAsked> first;
+    for (const PileKind& kind : pile) {
+        for (std::size_t i = 0; i < kind.count && first.size() < boards; ++i) first.push_back(kind.board);
+    }
+    return first;
+}
+
+}  // namespace
+
+std::optional<std::size_t> board_key(std::string_view key) {
+    if (key.empty() || key.size() > 6 || key.front() == '0') return std::nullopt;
+    std::size_t number = 0;
+    for (const char c : key) {
+        if (c < '0' || c > '9') return std::nullopt;
+        number = number * 10 + static_cast<std::size_t>(c - '0');
+    }
+    return number;
+}
+
+bool is_board_key(std::string_view key) {
+    return board_key(key).has_value();
+}
+
+BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock) {
+    BoardEntry entry;
+    entry.pointer = fields.spot().pointer;
+    if (const auto name = fields.find("stock")) {
         entry.has_stock = true;
         entry.stock = read_stock_name(job, *name, stock);
     }
-    if (const auto width = fields->find("width")) {
+    if (const auto width = fields.find("width")) {
         entry.has_width = true;
         entry.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
     }
-    if (const auto thickness = fields->find("thickness")) {
+    if (const auto thickness = fields.find("thickness")) {
         entry.has_thickness = true;
         entry.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
     }
     return entry;
 }
 
-// Key by key: what the board's own entry does not say, "all" says; what neither says, the stock says.
-Entry merged(const Entry& all, const Entry& own, const StockRead& stock) {
-    Entry board = own;
+BoardEntry merged(const BoardEntry& all, const BoardEntry& own, const StockRead& stock) {
+    BoardEntry board = own;
     if (!own.has_stock) {
         board.has_stock = all.has_stock;
         board.stock = all.stock;
@@ -69,53 +127,6 @@ Entry merged(const Entry& all, const Entry& own, const StockRead& stock) {
     return board;
 }
 
-std::string listed(const std::vector<std::size_t>& boards) {
-    constexpr std::size_t kMostListed = 12;
-    std::string text = boards.size() == 1 ? "Board " : "Boards ";
-    for (std::size_t i = 0; i < boards.size() && i < kMostListed; ++i) text += (i == 0 ? "" : ", ") + board_number(boards[i]);
-    return boards.size() > kMostListed ? text + fmt::format(" and {} more", boards.size() - kMostListed) : text;
-}
-
-void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& sizeless, std::size_t boards) {
-    if (sizeless.empty()) return;
-    job.tell(
-        spot, "board.no-size",
-        fmt::format("{} {} no width and thickness.", sizeless.size() == boards ? "The boards" : listed(sizeless),
-                    sizeless.size() == 1 ? "has" : "have"),
-        "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
-}
-
-std::map<std::size_t, Entry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock,
-                                              std::optional<std::size_t> boards) {
-    std::map<std::size_t, Entry> own;
-    for (const auto& [key, spot] : fields.others()) {
-        const auto number = board_key(key);
-        if (!number) continue;
-        own.emplace(*number - 1, read_entry(job, spot, stock));
-        if (boards && *number > *boards) {
-            job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards),
-                     fmt::format("Use 1 to {}.", *boards));
-        }
-    }
-    return own;
-}
-
-}  // namespace
-
-std::optional<std::size_t> board_key(std::string_view key) {
-    if (key.empty() || key.size() > 6 || key.front() == '0') return std::nullopt;
-    std::size_t number = 0;
-    for (const char c : key) {
-        if (c < '0' || c > '9') return std::nullopt;
-        number = number * 10 + static_cast<std::size_t>(c - '0');
-    }
-    return number;
-}
-
-bool is_board_key(std::string_view key) {
-    return board_key(key).has_value();
-}
-
 Lie read_lie_of_pieces(Job& job, const Fields& project) {
     const auto fields = open_section(job, project, "boards", {"lie"});
     const auto lie = fields ? fields->find("lie") : std::nullopt;
@@ -129,7 +140,7 @@ BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, 
     const auto spot = project.require(job, "boards", "how the boards lie and what they are",
                                       R"({ "lie": "on edge", "all": { "stock": "rail" } })");
     if (!spot) return read;
-    const auto fields = Fields::open(job, *spot, {"lie", "courses", "all"}, {is_board_key, "board numbers"});
+    const auto fields = Fields::open(job, *spot, {"lie", "courses", "all", "pile"}, {is_board_key, "board numbers"});
     if (!fields) return read;
     if (const auto lie = fields->require(
             job, "lie", "how the boards lie: flat, with their width in the plan, or on edge, with their thickness in it",
@@ -142,13 +153,19 @@ BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, 
         job.assume(fields->pointer("courses"), "one course");
     }
     const auto all_spot = fields->find("all");
-    Entry all;
+    BoardEntry all;
     if (all_spot) all = read_entry(job, *all_spot, stock);
+    if (const auto pile = fields->find("pile")) {
+        tell_pile_and_numbers(job, *fields);
+        read.pile = read_pile(job, *pile, read.lie, all, stock, boards);
+        read.boards = first_of_pile(read.pile, boards.value_or(0));
+        return read;
+    }
     const auto own = read_own_entries(job, *fields, stock, boards);
     std::vector<std::size_t> sizeless;
     for (std::size_t k = 0; k < boards.value_or(0); ++k) {
         const auto found = own.find(k);
-        Entry board = merged(all, found == own.end() ? Entry() : found->second, stock);
+        BoardEntry board = merged(all, found == own.end() ? BoardEntry() : found->second, stock);
         if (board.pointer.empty()) board.pointer = all_spot ? all_spot->pointer : spot->pointer;
         if (!board.has_width || !board.has_thickness) sizeless.push_back(k);
         read.boards.push_back({board.stock, board.width_mm, board.thickness_mm, board.pointer});

@@ -69,6 +69,7 @@ void read_ring(Job& job, const Fields& fields, const StockRead& stock, Project& 
     project.lie = boards.lie;
     project.courses = boards.courses;
     project.boards = std::move(boards.boards);
+    project.pile = std::move(boards.pile);
     project.joints = read_joints(job, fields, outline.boards, project.outline.open);
     const EndsRead ends = read_ends(job, fields, project.outline, outline.boards);
     project.first_end = ends.first;

@@ -1,6 +1,8 @@
 #pragma once
 #include <cstddef>
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "io/fields.hpp"
@@ -43,14 +45,34 @@ void add_stock_files(Job& job, const Fields& project, const ReadBeside& beside, 
 /// Index of the stock named at `spot`; an unknown name is a finding.
 std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock);
 
+/// What one entry of "boards" says of a board; a key that is there but wrong counts as given, so it is told once.
+struct BoardEntry {
+    bool has_stock = false;
+    bool has_width = false;
+    bool has_thickness = false;
+    std::optional<std::size_t> stock;
+    double width_mm = 0.0;
+    double thickness_mm = 0.0;
+    std::string pointer;
+};
+/// Reads the keys of `entry` that say what a board is: stock, width, thickness.
+BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock);
+/// Key by key: what the board's own entry does not say, `all` says; what neither says, the stock says.
+BoardEntry merged(const BoardEntry& all, const BoardEntry& own, const StockRead& stock);
+
 struct BoardsRead {
     Lie lie = Lie::flat;
     std::size_t courses = 1;
     std::vector<BoardAsked> boards;  ///< as many as the outline has
+    std::vector<PileKind> pile;      ///< if the places are not given
 };
 BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, std::optional<std::size_t> boards);
 /// How pieces without a ring lie; flat where "boards" does not say.
 Lie read_lie_of_pieces(Job& job, const Fields& project);
+
+/// Boards given by how many there are of each; what an entry does not say is taken from `all`. `boards`: how many are needed.
+std::vector<PileKind> read_pile(Job& job, const Spot& spot, Lie lie, const BoardEntry& all, const StockRead& stock,
+                                std::optional<std::size_t> boards);
 
 /// One joint per corner. `open`: the first and last corner are free ends.
 std::vector<JointAsked> read_joints(Job& job, const Fields& project, std::optional<std::size_t> boards, bool open);

@@ -80,6 +80,7 @@ std::string write_plan(const Plan& plan) {
     j["findings"] = findings_of(plan.findings);
     j["assumed"] = assumed_of(project.assumed);
     j["outline"] = outline_of(plan);
+    j["places"] = places_of(plan);
     j["boards"] = boards_of(plan);
     j["joints"] = joints_of(plan);
     j["assembly"] = assembly_of(plan);

@@ -102,11 +102,17 @@ void set_out(Plan& plan) {
     if (plan.project.tools.slope_by == SlopeBy::saw) plan.cut_list->settings = group_settings(plan.project, *plan.frame);
 }
 
+void place_boards(Plan& plan) {
+    plan.arrangement = arrange(plan.project, *plan.outline);
+    plan.project.boards = boards_in_place(plan.project, plan.arrangement->places);
+}
+
 }  // namespace
 
-Plan make_plan(const Project& project) {
+Plan make_plan(const Project& asked) {
     Plan plan;
-    plan.project = project;
+    plan.project = asked;
+    const Project& project = plan.project;
     if (project.pieces_alone()) {
         plan_pieces(plan);
         return plan;
@@ -117,6 +123,7 @@ Plan make_plan(const Project& project) {
     if (!outline.ok()) return plan;
     plan.outline = outline.value();
 
+    if (!project.pile.empty()) place_boards(plan);
     const Result<Frame> frame = build_frame(project, *plan.outline);
     append(plan.findings, frame.findings());
     if (!frame.ok()) return plan;

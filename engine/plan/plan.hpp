@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "arrange/arrange.hpp"
 #include "base/finding.hpp"
 #include "base/names.hpp"
 #include "closure/budget.hpp"
@@ -80,9 +81,10 @@ struct Unrounded {
 /// Everything the papers show. `frame` and `shown` are unrounded but for numbers that were rounded so that the ring closes: those stand
 /// on the step chosen for them, and whoever shows them to the nearest step shows what was chosen.
 struct Plan {
-    Project project;
+    Project project;                  ///< of a pile with every board in its place
     Findings findings;
     std::optional<Outline> outline;   ///< absent when its stage failed
+    std::optional<Arrangement> arrangement;  ///< of a pile only
     std::optional<Frame> frame;
     std::vector<ShownBoard> shown;
     std::optional<ClosingRounding> rounding;
@@ -101,8 +103,8 @@ struct Plan {
     [[nodiscard]] bool of_pieces_alone() const { return cut_list.has_value() && project.pieces_alone(); }
 };
 
-/// The whole way: outline -> frame -> cuts -> closure -> what is shown. A stage that finds an error is the last one run. A project of
-/// pieces alone has a cut list and a purchase, and nothing else.
-Plan make_plan(const Project& project);
+/// The whole way: outline -> places of a pile -> frame -> cuts -> closure -> what is shown. A stage that finds an error is the last one
+/// run. A project of pieces alone has a cut list and a purchase, and nothing else.
+Plan make_plan(const Project& asked);
 
 }  // namespace boardring

@@ -112,6 +112,12 @@ struct BoardAsked {
     std::string pointer;               ///< nearest place in the file that speaks of this board
 };
 
+/// Boards of one kind in the maker's pile.
+struct PileKind {
+    std::size_t count = 1;
+    BoardAsked board;  ///< its pointer is where the file speaks of this kind
+};
+
 struct JointAsked {
     JointKind kind = JointKind::mitre;
     std::optional<std::size_t> through;  ///< board that runs on (butt); empty: the board on the longer side, ties: the one that starts here
@@ -192,7 +198,8 @@ struct Project {
     std::vector<Stock> stock;
     Lie lie = Lie::flat;
     std::size_t courses = 1;
-    std::vector<BoardAsked> boards;  ///< n
+    std::vector<BoardAsked> boards;  ///< n; with a pile its first n boards until they are arranged (arrange/arrange.hpp)
+    std::vector<PileKind> pile;      ///< boards whose places are to be found, n or more of them; empty: the maker gave every place
     std::vector<JointAsked> joints;  ///< one per corner, free ends included (unused there)
     EndAsked first_end;              ///< used by open chains only
     EndAsked last_end;

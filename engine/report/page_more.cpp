@@ -322,8 +322,8 @@ Lines assumed(const Plan& plan) {
 
 Lines more_lines(const Plan& plan, const PageOptions& options) {
     Lines all;
-    for (Lines block : {marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan), budget(plan),
-                        year_more_lines(plan), assumed(plan), findings(plan, options)}) {
+    for (Lines block : {places_in_full(plan), marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan),
+                        budget(plan), year_more_lines(plan), assumed(plan), findings(plan, options)}) {
         if (block.empty()) continue;
         if (!all.empty()) all.emplace_back();
         append_lines(all, std::move(block));

@@ -32,6 +32,9 @@ Lines title_lines(const Plan& plan);
 Lines closing_lines(const Plan& plan);  ///< may I build it?
 Lines sawing_lines(const Plan& plan);   ///< can I saw it?
 Lines buying_lines(const Plan& plan);   ///< what do I buy?
+Lines places_lines(const Plan& plan);   ///< which board of a pile goes where
+/// The same with the next best order.
+Lines places_in_full(const Plan& plan);
 /// What wants a decision: warnings. At most `most` lines.
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 /// How much is said where a page is short of room: everything; without asides; or only what nobody can build without.

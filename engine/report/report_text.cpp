@@ -96,6 +96,7 @@ public:
     Layout(const Plan& plan, const PageOptions& options)
         : plan_(plan), options_(options), title_(title_lines(plan)), verdict_(closing_lines(plan)), next_(next_lines(options)) {
         append_lines(verdict_, sawing_lines(plan));
+        append_lines(verdict_, places_lines(plan));
         append_lines(verdict_, buying_lines(plan));
         for (const Words words : {Words::all, Words::few, Words::fewest}) {
             Worded worded{angle_lines(plan), last_joint_lines(plan, words)};
