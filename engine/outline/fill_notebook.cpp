@@ -121,7 +121,7 @@ Finding parallel_finding(const Notebook& book, const Speaker& say, std::string p
             fmt::format("Give {} or {}.", first, second)};
 }
 
-Finding reach_finding(const Filling& filling, const Notebook& book, const Speaker& say, std::string pointer) {
+Finding reach_finding(const ChainFilling& filling, const Notebook& book, const Speaker& say, std::string pointer) {
     const std::string from = corner_letter(filling.short_corner[0]), to = corner_letter(filling.short_corner[1]);
     const std::string by = say.small_mm(filling.short_mm);
     return {Severity::error, "outline.out-of-reach", std::move(pointer),
@@ -198,7 +198,7 @@ Result<FilledNotebook> fill_notebook(const Notebook& book, const Project& projec
     const std::vector<Reading>& readings = readings_of(project);
     const Speaker say(book, project);
     const std::string pointer = first_pointer(book, readings);
-    Filling filling = fill_in(book.chain, book.open);
+    ChainFilling filling = fill_in(book.chain, book.open);
     if (filling.parallel) return parallel_finding(book, say, pointer);
     if (filling.ways.empty()) return reach_finding(filling, book, say, pointer);
 

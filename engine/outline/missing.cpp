@@ -140,14 +140,14 @@ void settle_sum(Chain& chain, const Unknowns& open) {
     chain.interior_deg[open.angles[0]] -= angle_misfit_deg(chain);
 }
 
-Filling fill_two_sides(Chain chain, const Unknowns& open) {
+ChainFilling fill_two_sides(Chain chain, const Unknowns& open) {
     const std::size_t first = open.sides[0], second = open.sides[1];
     settle_sum(chain, open);
     chain.sides_mm[first] = chain.sides_mm[second] = 0.0;
     const Walk walked = walk(chain);
     const Vec2 e = walked.along[first], f = walked.along[second];
     const double sine = cross(e, f);
-    Filling filling;
+    ChainFilling filling;
     filling.between_deg = degrees(std::atan2(std::abs(sine), std::abs(dot(e, f))));
     filling.parallel = filling.between_deg < kParallelDeg;
     if (filling.parallel) return filling;
@@ -158,29 +158,29 @@ Filling fill_two_sides(Chain chain, const Unknowns& open) {
 }
 
 // One open side whose ends are where the sum puts them: as long as brings the ends nearest.
-Filling fill_one_side(Chain chain, const Unknowns& open) {
+ChainFilling fill_one_side(Chain chain, const Unknowns& open) {
     settle_sum(chain, open);
     const std::size_t side = open.sides[0];
     chain.sides_mm[side] = 0.0;
     const Walk walked = walk(chain);
     chain.sides_mm[side] = -dot(walked.end_mm, walked.along[side]);
-    Filling filling;
+    ChainFilling filling;
     filling.ways.push_back(checked(std::move(chain), open));
     return filling;
 }
 
-Filling fill_one_angle(Chain chain, const Unknowns& open) {
+ChainFilling fill_one_angle(Chain chain, const Unknowns& open) {
     settle_sum(chain, open);
-    Filling filling;
+    ChainFilling filling;
     filling.ways.push_back(checked(std::move(chain), open));
     return filling;
 }
 
 // Two open angles: two chords that have to be equally long (side open), or are nearly so.
-Filling fill_two_angles(const Chain& chain, const Unknowns& open) {
+ChainFilling fill_two_angles(const Chain& chain, const Unknowns& open) {
     const std::size_t p = open.angles[0], q = open.angles[1];
     std::vector<Stretch> parts{stretch(chain, open, p, q), stretch(chain, open, q, p)};
-    Filling filling;
+    ChainFilling filling;
     if (open.sides.empty()) {
         Chain filled = chain;
         turn_stretches(filled, parts, {0.0, 180.0});
@@ -220,11 +220,11 @@ double angle_opposite_deg(double c, double a, double b) {
     return 2.0 * degrees(std::atan2(std::sqrt(excess), std::sqrt(other)));
 }
 
-Filling fill_three_angles(const Chain& chain, const Unknowns& open) {
+ChainFilling fill_three_angles(const Chain& chain, const Unknowns& open) {
     std::vector<Stretch> parts;
     for (std::size_t i = 0; i < 3; ++i) parts.push_back(stretch(chain, open, open.angles[i], open.angles[(i + 1) % 3]));
     const std::array<double, 3> d{parts[0].length_mm(), parts[1].length_mm(), parts[2].length_mm()};
-    Filling filling;
+    ChainFilling filling;
     for (std::size_t i = 0; i < 3; ++i) {
         const double to_spare = d[(i + 1) % 3] + d[(i + 2) % 3] - d[i];
         if (to_spare >= -kJustReaches * d[i]) continue;
@@ -245,7 +245,7 @@ Filling fill_three_angles(const Chain& chain, const Unknowns& open) {
 
 }  // namespace
 
-Filling fill_in(const Chain& given, const Unknowns& open) {
+ChainFilling fill_in(const Chain& given, const Unknowns& open) {
     ENSURE(given.closed && given.sides() >= 3);
     ENSURE(open.count() >= 1 && open.count() <= 3 && open.sides.size() <= 2);
     if (open.sides.size() == 2) return fill_two_sides(given, open);

@@ -32,7 +32,7 @@ struct FilledChain {
 };
 
 /// What the rest says of the open values.
-struct Filling {
+struct ChainFilling {
     std::vector<FilledChain> ways;    ///< one; two for one side with two angles, and for three angles; none if out of reach
     bool parallel = false;            ///< the two open sides run alike: any length added to both still closes
     double between_deg = 90.0;        ///< two open sides: the angle between their lines, in [0, 90]
@@ -59,6 +59,6 @@ inline constexpr double kParallelDeg = 0.006;
 /// Accuracy  exactly fixed: the ring closes within 1e-11 of its perimeter [missing_test]; ten random rings in a thousand are ill
 ///           placed, leverage says so.
 /// Source    docs/theory/missing.md
-Filling fill_in(const Chain& given, const Unknowns& open);
+ChainFilling fill_in(const Chain& given, const Unknowns& open);
 
 }  // namespace boardring

@@ -356,7 +356,7 @@ TEST_CASE("omitted measurements: the closing line of three legs, and one latitud
         const std::vector<Line> legs{leg("AB", -400.973, -97.808), leg("BC", -83.759, 508.092), leg("CD", 367.513, -39.600),
                                      {"DA", 0.0, 0.0, 0.0, 0.0}};
         Chain chain = chain_of(legs, false, true);
-        const Filling filling = fill_in(chain, {{3}, {0, 3}});
+        const ChainFilling filling = fill_in(chain, {{3}, {0, 3}});
         const auto way = std::find_if(filling.ways.begin(), filling.ways.end(), [](const FilledChain& w) { return w.buildable; });
         REQUIRE(way != filling.ways.end());
         CHECK_THAT(way->chain.sides_mm[3], WithinAbs(388.776, 0.0005));
@@ -369,7 +369,7 @@ TEST_CASE("omitted measurements: the closing line of three legs, and one latitud
         const std::vector<Line> legs{leg("1-2 latitude", 84.60, 0.0), leg("1-2 departure", 0.0, 1.0),   leg("2-3", 95.32, -56.11),
                                      leg("3-4", 62.66, -57.52),       leg("4-5", -48.16, -31.40),       leg("5-6", -43.04, 59.70),
                                      leg("6-1 latitude", -1.0, 0.0),  leg("6-1 departure", 0.0, 47.63)};
-        const Filling filling = fill_in(chain_of(legs, false, true), {{1, 6}, {}});
+        const ChainFilling filling = fill_in(chain_of(legs, false, true), {{1, 6}, {}});
         REQUIRE(filling.ways.size() == 1);
         CHECK_THAT(filling.ways[0].chain.sides_mm[1], WithinAbs(37.70, 0.005));
         CHECK_THAT(filling.ways[0].chain.sides_mm[6], WithinAbs(151.38, 0.005));

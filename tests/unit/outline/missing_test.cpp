@@ -96,7 +96,7 @@ TEST_CASE("values taken out of a ring that closes come back, and every way close
         const std::size_t n = truth.sides();
         for (const auto& [sides, angles] : kSets) {
             const Unknowns open{some_of(random, n, sides), some_of(random, n, angles)};
-            const Filling filling = fill_in(with_nonsense(truth, open), open);
+            const ChainFilling filling = fill_in(with_nonsense(truth, open), open);
             if (filling.between_deg < 0.1) continue;
             REQUIRE_FALSE(filling.parallel);
             REQUIRE_FALSE(filling.ways.empty());
@@ -127,7 +127,7 @@ TEST_CASE("a quadratic has two roots: where two ways are given they differ, and 
     for (std::size_t i = 0; i < cases(2000, 50'000); ++i) {
         const Chain truth = true_ring(random);
         const Unknowns open{some_of(random, truth.sides(), 1), some_of(random, truth.sides(), 2)};
-        const Filling filling = fill_in(truth, open);
+        const ChainFilling filling = fill_in(truth, open);
         REQUIRE(filling.ways.size() == 2);
         CHECK(filling.ways[0].chain.sides_mm[open.sides[0]] > filling.ways[1].chain.sides_mm[open.sides[0]]);
     }
@@ -140,7 +140,7 @@ TEST_CASE("leverage is what a slightly longer side really does to the open value
         const Chain truth = true_ring(random);
         const std::size_t kind = random.index(4);
         const Unknowns open{some_of(random, truth.sides(), kSets[kind].first), some_of(random, truth.sides(), kSets[kind].second)};
-        const Filling filling = fill_in(truth, open);
+        const ChainFilling filling = fill_in(truth, open);
         if (filling.ways.empty() || !filling.ways.front().buildable) continue;
         const FilledChain& way = filling.ways.front();
         if (way.leverage > 100.0) continue;
@@ -150,7 +150,7 @@ TEST_CASE("leverage is what a slightly longer side really does to the open value
         for (const double sign : {1.0, -1.0}) {
             Chain longer = way.chain;
             longer.sides_mm[way.lever_side] += sign * step_mm;
-            const Filling again = fill_in(longer, open);
+            const ChainFilling again = fill_in(longer, open);
             REQUIRE_FALSE(again.ways.empty());
             const Chain& now = again.ways.front().chain;
             const std::size_t w = way.levered;
@@ -166,7 +166,7 @@ TEST_CASE("leverage is what a slightly longer side really does to the open value
 
 TEST_CASE("a triangle of three sides: the angles of 3, 4 and 5") {
     const Chain given{true, {3.0, 4.0, 5.0}, {0.0, 0.0, 0.0}, {0.0, 0.0, 0.0}, {0.0, 0.0, 0.0}};
-    const Filling filling = fill_in(given, {{}, {0, 1, 2}});
+    const ChainFilling filling = fill_in(given, {{}, {0, 1, 2}});
     REQUIRE(filling.ways.size() == 2);
     CHECK(filling.ways[0].buildable);
     CHECK_FALSE(filling.ways[1].buildable);  // the mirror image winds the other way
@@ -179,7 +179,7 @@ TEST_CASE("sides that cannot meet are told by how much, and just reaching is eno
         const Chain given{true, {100.0, 200.0, longest}, {0.0, 0.0, 0.0}, {0.0, 0.0, 0.0}, {0.0, 0.0, 0.0}};
         return fill_in(given, {{}, {0, 1, 2}});
     };
-    const Filling beyond = short_of(312.5);
+    const ChainFilling beyond = short_of(312.5);
     CHECK(beyond.ways.empty());
     CHECK_THAT(beyond.short_mm, WithinAbs(12.5, 1e-12));
     CHECK(beyond.short_corner[0] == 2);
@@ -195,7 +195,7 @@ TEST_CASE("two open sides that run alike are refused, nearly alike ones are told
     CHECK(between(90.0).parallel);
     CHECK(between(89.0).parallel);  // BC and DA stand square on AB whatever C is
     const Chain slim{true, {900.0, 1.0, 850.0, 1.0}, {88.5, 88.5, 91.5, 0.0}, {0.0, 0.0, 0.0, 0.0}, {0.0, 0.0, 0.0, 0.0}};
-    const Filling filling = fill_in(slim, {{1, 3}, {3}});
+    const ChainFilling filling = fill_in(slim, {{1, 3}, {3}});
     CHECK_THAT(filling.between_deg, WithinAbs(3.0, 1e-9));
     CHECK_THAT(filling.ways.front().leverage, WithinAbs(sin_deg(88.5) / sin_deg(3.0), 1e-9));
 }
