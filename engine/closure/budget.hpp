@@ -73,7 +73,7 @@ private:
 /// \param builds  random builds for the odds, a multiple of 8
 /// Laws   stiff standard deviations scale with the sources; shares add up to 1; a ring lettered from another corner has the
 ///        same odds, but for the builds drawn
-/// Cost   20 us for six boards and 1,000 builds [bench_last_joint]
+/// Cost   about 1 ms for six boards and 1,000 builds, most of it the kBuildsOfAdvice builds of leave_long [bench_last_joint]
 /// Source docs/theory/last_joint.md
 Budget budget_of(const RingErrors& errors, std::size_t fit_last, double wanted_mm, std::size_t builds);
 

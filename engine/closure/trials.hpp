@@ -66,7 +66,7 @@ double share_error(double p, std::size_t runs);
 ///
 /// \param scatter  of each input
 /// Laws    input j of trial t depends on seed, t and j alone: more threads, more trials, another order change no number of it
-/// Cost    about 6 ns a normal number, plus the model
+/// Cost    about 20 ns a normal number [bench_last_joint], plus the model
 /// Source  JCGM 101:2008 clause 7.9 (adaptive procedure)
 Trials run_trials(const std::vector<Scatter>& scatter, std::size_t results, const TrialMaker& maker, const TrialOptions& options);
 
