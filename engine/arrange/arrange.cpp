@@ -140,7 +140,7 @@ Arrangement arrange(const Project& project, const Outline& outline, const Arrang
         trial.boards = boards_in_place(project, {kinds_in_place(project, sizes, order), {}});
         return build_frame(trial, outline).ok();
     };
-    const SearchResult found = search_places(table, outline, sizes.counts, limits.steps, can_build);
+    const PlaceSearchResult found = search_places(table, outline, sizes.counts, limits.steps, can_build);
 
     Arrangement result;
     std::vector<std::size_t> order = pile_in_order(sizes, outline.boards());

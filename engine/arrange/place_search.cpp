@@ -56,7 +56,7 @@ public:
         for (bool better_found = true; better_found && result_.steps < end;) better_found = improve_once(left, end);
     }
 
-    [[nodiscard]] SearchResult take() { return std::move(result_); }
+    [[nodiscard]] PlaceSearchResult take() { return std::move(result_); }
 
 private:
     // What the gentlest two boards need at a corner.
@@ -223,12 +223,12 @@ private:
     bool cut_short_ = false;
     bool wants_next_ = true;
     std::size_t refused_ = 0;
-    SearchResult result_;
+    PlaceSearchResult result_;
 };
 
 }  // namespace
 
-SearchResult search_places(const CutTable& table, const Outline& outline, const std::vector<std::size_t>& counts, std::size_t steps,
+PlaceSearchResult search_places(const CutTable& table, const Outline& outline, const std::vector<std::size_t>& counts, std::size_t steps,
                            const std::function<bool(const std::vector<std::size_t>&)>& can_build) {
     Search search(table, outline, counts, steps, can_build);
     if (!search.branch(true)) {

@@ -16,7 +16,7 @@ struct Order {
     PlaceScore score;
 };
 
-struct SearchResult {
+struct PlaceSearchResult {
     std::optional<Order> best;  ///< empty if no order that can be built was met
     std::optional<Order> next;  ///< the best met that is worse
     bool proven = false;        ///< nothing better exists
@@ -31,7 +31,7 @@ struct SearchResult {
 /// Bound     cuts beyond the saw so far plus the least every later corner needs; settings so far (more cuts never need fewer); the
 ///           steepest so far or the least steep any later corner can be. A beginning that leaves the same boards for the same later
 ///           corners with the same settings as an earlier one is not followed twice.
-SearchResult search_places(const CutTable& table, const Outline& outline, const std::vector<std::size_t>& counts, std::size_t steps,
+PlaceSearchResult search_places(const CutTable& table, const Outline& outline, const std::vector<std::size_t>& counts, std::size_t steps,
                            const std::function<bool(const std::vector<std::size_t>&)>& can_build);
 
 }  // namespace boardring

@@ -207,7 +207,7 @@ bool fewer_bars(const Reduced& reduced, PatternSource& source, Filling& best, co
     if (AttainableSums(counted.bars, start.price).at_least(best.price * weight) >= start.price) return true;
     Master master = make_master(counted, source);
     for (const Master::Column& column : known.columns()) master.add(column.bar, column.counts);
-    Budget budget{kStepsForFewerBars, limits.keep_going};
+    StepBudget budget{kStepsForFewerBars, limits.keep_going};
     const SearchResult found = search(master, limits_of(counted.bars), start, budget, {});
     if (found.best.price < start.price) {
         best.bars = found.best.bars;
@@ -287,7 +287,7 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
     Master master = make_master(reduced, *source);
     const BarLimits bar_limits = limits_of(reduced.bars);
     const Filling start = first_filling(master, bar_limits);
-    Budget budget{limits.steps, limits.keep_going};
+    StepBudget budget{limits.steps, limits.keep_going};
     const SearchProgress progress = [&](std::int64_t best, std::int64_t bound) {
         if (limits.progress) limits.progress(static_cast<double>(best) * reduced.price_step, static_cast<double>(bound) * reduced.price_step);
     };

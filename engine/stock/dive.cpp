@@ -155,7 +155,7 @@ bool take_next_choice(const Master& master, std::vector<Level>& levels, Rest& re
 }  // namespace
 
 std::optional<Filling> dive(Master& master, const BarLimits& limits, const AttainableSums& sums, std::int64_t must_beat,
-                            std::size_t variant, Budget& budget) {
+                            std::size_t variant, StepBudget& budget) {
     Rest rest = everything(master, limits);
     std::vector<Level> levels;
     std::size_t ways_back = kWaysBack;

@@ -21,7 +21,7 @@ std::optional<Filling> fill_greedily(Master& master, const BarLimits& limits);
 /// after which the bound shows that `must_beat` cannot be beaten any more is taken back, a limited number of times.
 /// \param variant  0 takes the largest fraction; others shake the choice, always the same way for the same number
 std::optional<Filling> dive(Master& master, const BarLimits& limits, const AttainableSums& sums, std::int64_t must_beat,
-                            std::size_t variant, Budget& budget);
+                            std::size_t variant, StepBudget& budget);
 
 /// Every filled bar on the cheapest bar that holds it and is still to be had.
 void take_cheaper_bars(Master& master, const BarLimits& limits, Filling& filling);

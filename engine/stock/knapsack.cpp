@@ -212,7 +212,7 @@ std::int64_t Knapsack::hope(std::size_t from, std::int64_t room, const std::vect
 
 std::vector<std::optional<PricedPattern>> Knapsack::best(const std::vector<std::int64_t>& value,
                                                          const std::vector<std::int64_t>& more_than, const Counts& most,
-                                                         Budget& budget) {
+                                                         StepBudget& budget) {
     std::vector<std::int64_t> beaten = more_than;
     std::vector<std::int32_t> winner(bars_.size(), -1);
     const std::int64_t longest = *std::max_element(bar_length_.begin(), bar_length_.end());

@@ -20,7 +20,7 @@ ListedPatterns::ListedPatterns(SequenceTable table, std::vector<BarKind> bars) :
 
 std::vector<std::optional<PricedPattern>> ListedPatterns::best(const std::vector<std::int64_t>& value,
                                                                const std::vector<std::int64_t>& more_than, const Counts& most,
-                                                               Budget& budget) {
+                                                               StepBudget& budget) {
     std::vector<std::optional<PricedPattern>> found(bars_.size());
     const std::size_t n = value.size();
     if (!budget.take(by_length_.size() * n)) return found;

@@ -14,7 +14,7 @@ public:
     ListedPatterns(SequenceTable table, std::vector<BarKind> bars);
 
     std::vector<std::optional<PricedPattern>> best(const std::vector<std::int64_t>& value, const std::vector<std::int64_t>& more_than,
-                                                   const Counts& most, Budget& budget) override;
+                                                   const Counts& most, StepBudget& budget) override;
     bool fits(std::size_t bar, const Counts& counts) override;
     [[nodiscard]] bool fits_is_exact() const override { return true; }
 

@@ -50,7 +50,7 @@ bool Master::add_found(const std::vector<std::optional<PricedPattern>>& found) {
 }
 
 Master::Relaxed Master::relax(const Counts& demand, const BarLimits& limits, const AttainableSums& sums, std::int64_t enough,
-                              bool to_the_end, Budget& budget) {
+                              bool to_the_end, StepBudget& budget) {
     const std::size_t n = demand_.size();
     for (std::size_t i = 0; i < n; ++i) lp_.set_row(i, demand[i], LinearProgram::kUnbounded);
     for (std::size_t k = 0; k < bars_.size(); ++k) {

@@ -58,7 +58,7 @@ public:
     /// Column generation. Stops early once the bound, lifted by `sums`, reaches `enough`; unless `to_the_end`, also when no further column
     /// could raise the lifted bound.
     Relaxed relax(const Counts& demand, const BarLimits& limits, const AttainableSums& sums, std::int64_t enough, bool to_the_end,
-                  Budget& budget);
+                  StepBudget& budget);
 
     [[nodiscard]] const std::vector<Column>& columns() const { return columns_; }
     [[nodiscard]] const std::vector<BarKind>& bars() const { return bars_; }

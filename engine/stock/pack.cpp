@@ -8,7 +8,7 @@ namespace {
 
 class Packer {
 public:
-    Packer(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, Budget& budget)
+    Packer(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, StepBudget& budget)
         : master_(master), bound_(bound), left_(mix), rest_(master.demand()), steps_(steps), budget_(budget) {
         order_.resize(rest_.size());
         std::iota(order_.begin(), order_.end(), std::size_t{0});
@@ -119,7 +119,7 @@ private:
     std::vector<std::int64_t> left_;
     Counts rest_;
     std::uint64_t steps_;
-    Budget& budget_;
+    StepBudget& budget_;
     std::vector<std::size_t> order_;
     std::vector<std::int64_t> worth_of_bar_;
     std::vector<FilledBar> bars_;
@@ -129,7 +129,7 @@ private:
 
 }  // namespace
 
-Packed pack(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, Budget& budget) {
+Packed pack(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, StepBudget& budget) {
     return Packer(master, mix, bound, steps, budget).run();
 }
 

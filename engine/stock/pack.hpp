@@ -23,6 +23,6 @@ struct Packed {
 /// price_k + t_k - its worth >= 0, so only patterns within what is left need be tried; whole numbers throughout, so "impossible" is
 /// proved. Needs a source whose `fits` is exact for that, else it gives up instead.
 /// \param steps  patterns it may try
-Packed pack(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, Budget& budget);
+Packed pack(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, StepBudget& budget);
 
 }  // namespace boardring

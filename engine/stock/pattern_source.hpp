@@ -24,7 +24,7 @@ struct PricedPattern {
 
 /// Work left, counted in elementary steps so that the same input always stops at the same place; `keep_going` is asked now and then and
 /// belongs to the caller, who may look at a clock.
-struct Budget {
+struct StepBudget {
     std::uint64_t steps_left = 0;
     std::function<bool()> keep_going;
     bool spent = false;
@@ -55,7 +55,7 @@ public:
     /// A pattern returned may turn out not to fit (see fits): the search for the greatest value may only err on the generous side.
     virtual std::vector<std::optional<PricedPattern>> best(const std::vector<std::int64_t>& value,
                                                            const std::vector<std::int64_t>& more_than, const Counts& most,
-                                                           Budget& budget) = 0;
+                                                           StepBudget& budget) = 0;
 
     /// True if these pieces can be cut from this bar: least length known, to kFitMm.
     virtual bool fits(std::size_t bar, const Counts& counts) = 0;

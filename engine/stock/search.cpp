@@ -22,7 +22,7 @@ struct Node {
 
 class Search {
 public:
-    Search(Master& master, const BarLimits& limits, const Filling& start, Budget& budget, const SearchProgress& progress)
+    Search(Master& master, const BarLimits& limits, const Filling& start, StepBudget& budget, const SearchProgress& progress)
         : master_(master), sums_(master.bars(), start.price), budget_(budget), progress_(progress) {
         result_.best = start;
         open_.push_back({0, limits});
@@ -151,7 +151,7 @@ private:
 
     Master& master_;
     AttainableSums sums_;
-    Budget& budget_;
+    StepBudget& budget_;
     const SearchProgress& progress_;
     SearchResult result_;
     std::vector<Node> open_;
@@ -160,7 +160,7 @@ private:
 
 }  // namespace
 
-SearchResult search(Master& master, const BarLimits& limits, const Filling& start, Budget& budget, const SearchProgress& progress) {
+SearchResult search(Master& master, const BarLimits& limits, const Filling& start, StepBudget& budget, const SearchProgress& progress) {
     return Search(master, limits, start, budget, progress).run();
 }
 

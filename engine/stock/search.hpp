@@ -22,6 +22,6 @@ struct SearchResult {
 /// Cheapest bars for the demand: greedy, relaxation, dives, then branching on how many bars of each kind (master.hpp, dive.hpp,
 /// pack.hpp). Whatever stops it, `best` holds the whole demand and `bound` is proven.
 /// \param start  a plan to begin with; its price is a first upper bound
-SearchResult search(Master& master, const BarLimits& limits, const Filling& start, Budget& budget, const SearchProgress& progress);
+SearchResult search(Master& master, const BarLimits& limits, const Filling& start, StepBudget& budget, const SearchProgress& progress);
 
 }  // namespace boardring

@@ -78,6 +78,16 @@ class Fences(unittest.TestCase):
                             self.assertEqual(path.suffix, ".cpp", f"{path.relative_to(SOURCE)} includes {name}")
                             self.assertIn(path.parent.name, rooms, f"{path.relative_to(SOURCE)} includes {name}")
 
+    def test_every_type_has_a_name_of_its_own(self):
+        # One flat namespace: two types of one name in two rooms link without a word, and share each other's constructors.
+        where = {}
+        for path in sources(ENGINE):
+            if path.suffix == ".hpp":
+                for name in re.findall(r"^(?:struct|class|enum class) (\w+)\s*(?::[^;{]*)?\{", path.read_text(), re.M):
+                    self.assertNotIn(name, where, f"{name} stands in {where.get(name)} and in {path.relative_to(SOURCE)}")
+                    where[name] = path.relative_to(SOURCE)
+        self.assertGreater(len(where), 100)
+
     def test_engine_is_quiet(self):
         for path in sources(ENGINE):
             text = re.sub(r"//[^\n]*", "", path.read_text())
