@@ -220,10 +220,15 @@ TEST_CASE("pages of the demos are under forty lines and show every board, with a
     std::size_t demos = 0;
     for (const auto& entry : std::filesystem::directory_iterator(source_folder() / "projects")) {
         if (entry.path().extension() != ".json") continue;
-        std::ifstream file(entry.path());
-        std::ostringstream text;
-        text << file.rdbuf();
-        const ProjectRead read = read_project(text.str());
+        const auto text_of = [](const std::filesystem::path& path) {
+            std::ifstream file(path);
+            std::ostringstream text;
+            text << file.rdbuf();
+            return text.str();
+        };
+        const ProjectRead read = read_project(text_of(entry.path()), [&](const std::string& name) {
+            return BesideText{text_of(entry.path().parent_path() / name), ""};
+        });
         REQUIRE(read.project);
         const Plan plan = make_plan(*read.project);
         if (has_error(plan.findings)) continue;
