@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "report/closure_page.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawn_plans.hpp"
@@ -107,11 +108,20 @@ TEST_CASE("a garden job hides what is under a millimetre, a fine job does not") 
                ContainsSubstring("it closes to " + shown_misfit(plan.closure->set.spread->widest_mm, p)));
 }
 
-TEST_CASE("the opening of a common error is 2 d w / cos S") {
+TEST_CASE("the odds of the wanted gap stand on the page, with what counts most") {
+    const Plan plan = make_plan(courtyard());
+    REQUIRE(plan.budget);
+    const std::string odds = "Made with usual care " + of_hundred(plan.budget->spread.within) + " rings open 1 or less drawn in";
+    CHECK_THAT(flowing(plan_page(plan, kPage)), ContainsSubstring(odds));
+}
+
+TEST_CASE("where nothing is known of the odds, the opening of a common error is 2 d w / cos S") {
     // Board 38 at 30 degrees: face 43.88; 0.25 degrees out at both cuts opens 0.383 mm; 1 mm allows 0.65, shown rounded down.
     Project p = courtyard();
     p.accuracy.preset = Preset::joinery;
-    CHECK_THAT(flowing(page_of(p)), ContainsSubstring("Every cut off by 0.25 the same way opens 0.4; for 1 stay within 0.6."));
+    Plan plan = make_plan(p);
+    plan.budget.reset();
+    CHECK_THAT(flowing(plan_page(plan, kPage)), ContainsSubstring("Every cut off by 0.25 the same way opens 0.4; for 1 stay within 0.6."));
 }
 
 TEST_CASE("a saw that reads 90 at square is told its own numbers") {
