@@ -68,6 +68,14 @@ void describe_commands(CLI::App& app, Arguments& a) {
     joint->add_option("--units", a.unit, "mm, cm, m, in or ft for numbers without their own")->type_name("mm|cm|m|in|ft");
     joint->callback([&a] { a.command = Command::joint; });
 
+    CLI::App* papers = app.add_subcommand("papers", "papers for the bench: pages, cards and drawings to print, wedges at full size");
+    papers->add_option("FILE", a.file, "project file; - reads standard input");
+    papers->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
+                                             "write papers.html, papers.pdf, full-size.pdf and plan.dxf into DIR (default: named after the project)")
+        ->expected(0, 1)
+        ->type_name("DIR");
+    papers->callback([&a] { a.command = Command::papers; });
+
     CLI::App* buy = app.add_subcommand("buy", "what to buy and how to saw it, for one project or several together");
     buy->add_option("FILE", a.files, "project files; the same file twice builds it twice");
     buy->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },

@@ -7,13 +7,13 @@
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, buy, closure, change, refit, explain, describe };
+enum class Command { none, plan, check, joint, papers, buy, closure, change, refit, explain, describe };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {
     Command command = Command::none;
-    std::string file;                ///< plan, check: project, "" = the only one in this folder, "-" = standard input
-    std::optional<std::string> out;  ///< plan, buy: folder for the files; "" = one named after the project
+    std::string file;                ///< plan, check, papers, closure: project, "" = the only one in this folder, "-" = standard input
+    std::optional<std::string> out;  ///< plan, papers, buy, closure: folder for the files; "" = one named after the project
     bool json = false;               ///< plan: plan.json to standard output instead of the page
     bool more = false;
     std::vector<std::string> files;  ///< buy: projects pooled into one purchase

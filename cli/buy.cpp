@@ -64,14 +64,16 @@ int run_buy(const Arguments& arguments) {
     if (arguments.out) {
         const std::string& named = planned.front().project_name;
         const std::string dir = !arguments.out->empty() ? *arguments.out : planned.size() > 1 || named == "-" ? "buying" : named;
-        if (const int trouble = write_files(dir, buying_files(buying, projects)); trouble != 0) return trouble;
+        OutFiles out;
+        add_buying_files(out, buying, projects);
+        if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
     }
     print_page(buying_page(buying, projects));
     for (const Finding& finding : check_buying(projects, buying)) {
         fmt::print("\n{}: {}\n  {}  {}\n", severity_words(finding.severity), sentence(finding.message), sentence(finding.fix), finding.code);
     }
     fmt::print("\n");
-    print_next(stdout, fmt::format("boardring plan {} --out", shell_word(planned.front().project_name)), "cards to take to the bench");
+    print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.front().project_name)), "cards to take to the bench");
     return 0;
 }
 

@@ -57,9 +57,10 @@ int run_closure(const Arguments& arguments) {
     const std::string page = closure_page(planned.plan, *study, {planned.project_name, planned.file_name, false});
     fmt::print("{}", page);
     if (!arguments.out) return 0;
-    std::string dir = *arguments.out;
-    if (dir.empty()) dir = planned.project_name == "-" ? "plan" : planned.project_name;
-    return write_files(dir, {{"closure.txt", page}, {"closure.svg", write_svg(draw_openings(planned.plan, *study))}});
+    OutFiles out;
+    out.add("closure.txt", page);
+    out.add("closure.svg", write_svg(draw_openings(planned.plan, *study)));
+    return write_files(folder_named(*arguments.out, planned.project_name), out);
 }
 
 }  // namespace boardring::cli

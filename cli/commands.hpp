@@ -7,6 +7,7 @@ namespace boardring::cli {
 int run_plan(const Arguments& arguments);
 int run_check(const Arguments& arguments);
 int run_joint(const Arguments& arguments);
+int run_papers(const Arguments& arguments);
 int run_buy(const Arguments& arguments);
 int run_change(const Arguments& arguments);
 int run_refit(const Arguments& arguments);

@@ -14,6 +14,7 @@ int run(const boardring::cli::Arguments& arguments) {
         case Command::plan: return run_plan(arguments);
         case Command::check: return run_check(arguments);
         case Command::joint: return run_joint(arguments);
+        case Command::papers: return run_papers(arguments);
         case Command::buy: return run_buy(arguments);
         case Command::change: return run_change(arguments);
         case Command::refit: return run_refit(arguments);

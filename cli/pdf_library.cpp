@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-
 namespace boardring::cli {
 
 Pdf make_pdf(const std::vector<Drawing>& drawings, const Sheet& sheet, const std::string& title) {
@@ -15,8 +14,7 @@ Pdf make_pdf(const std::vector<Drawing>& drawings, const Sheet& sheet, const std
                                              : nullptr;
     if (write == nullptr) {
         const char* const why = dlerror();
-        pdf.trouble = fmt::format("no PDF was written: its library cannot be loaded ({}). The other files are there; libcairo2 is "
-                                  "the package it needs.",
+        pdf.trouble = fmt::format("the library that makes them cannot be loaded ({}). libcairo2 is the package it needs.",
                                   why != nullptr ? why : "a part is missing in it");
         return pdf;
     }

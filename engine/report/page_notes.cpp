@@ -132,8 +132,10 @@ Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most
 
 Lines next_lines(const PageOptions& options) {
     const std::string name = options.project_name.empty() ? "FILE" : shell_word(clean_text(options.project_name, 60));
-    const std::string command = options.papers_written ? "boardring buy " + name : fmt::format("boardring plan {} --out", name);
-    const std::string note = options.papers_written ? "how to saw every long board" : options.more ? "drawings of the boards" : "drawings of the boards; all marks: --more";
+    const std::string command = fmt::format("boardring {} {}", options.papers_written ? "buy" : "papers", name);
+    const std::string note = options.papers_written ? "how to saw every long board"
+                             : options.more         ? "cards to take to the bench"
+                                                    : "cards to take to the bench; all marks: --more";
     Lines lines = labelled("NEXT", fmt::format("{}   ({})", command, note));
     return lines.size() == 1 ? lines : labelled("NEXT", command);
 }

@@ -35,7 +35,7 @@ class Program(unittest.TestCase):
         self.assertIn("boardring plan", run.stdout)
 
     def test_help_and_version(self):
-        for words in (["--help"], ["plan", "--help"], ["check", "--help"], ["joint", "--help"], ["explain", "--help"]):
+        for words in (["--help"], ["plan", "--help"], ["papers", "--help"], ["check", "--help"], ["joint", "--help"], ["explain", "--help"]):
             run = self.run_it(*words)
             self.assertEqual((run.returncode, run.stderr), (0, ""), words)
         self.assertRegex(self.run_it("--version").stdout, r"^boardring \d+\.\d+\.\d+\n$")
@@ -74,6 +74,32 @@ class Program(unittest.TestCase):
         for name in ("plan.json", "report.txt", "cut-list.csv", "plan.svg", "board-1.svg", "board-3.svg", "board-4.svg"):
             self.assertIn(name, names)
         self.assertEqual(sorted(path.name for path in self.here.iterdir()), ["planter", "planter.json"])
+
+    def test_papers_writes_what_is_taken_to_the_bench(self):
+        run = self.run_it("papers", "planter")
+        self.assertEqual(run.returncode, 0, run.stderr)
+        self.assertEqual(sorted(path.name for path in (self.here / "planter").iterdir()), ["full-size.pdf", "papers.html", "papers.pdf", "plan.dxf"])
+        self.assertIn("planter/papers.html", run.stdout)
+        self.assertRegex(run.stdout, r"\nNEXT +boardring refit planter 1=413.5 ")
+        self.run_it("plan", "planter", "--out", "all")
+        for path in (self.here / "planter").iterdir():
+            self.assertEqual(path.read_bytes(), (self.here / "all" / path.name).read_bytes(), path.name)
+
+    def test_papers_of_a_ring_that_does_not_close_are_refused(self):
+        shutil.copy(SOURCE / "projects/five-sided-bed-misread.json", self.here / "bed.json")
+        run = self.run_it("papers", "bed", "--out")
+        self.assertEqual(run.returncode, 1)
+        self.assertEqual(run.stdout, self.run_it("plan", "bed").stdout)
+        self.assertFalse((self.here / "bed").exists())
+
+    def test_without_the_pdf_library_the_other_files_are_written_and_that_is_said_once(self):
+        program = shutil.copy(BOARDRING, self.here / "boardring")
+        run = subprocess.run([program, "plan", "planter", "--out"], cwd=self.here, capture_output=True, text=True, check=False)
+        self.assertEqual(run.returncode, 0)
+        self.assertEqual(run.stderr.count("libcairo2"), 1)
+        self.assertIn("not written: sawing-order.pdf, papers.pdf, full-size.pdf; ", run.stderr)
+        self.assertTrue((self.here / "planter/papers.html").exists())
+        self.assertFalse(any((self.here / "planter").glob("*.pdf")))
 
     def test_one_angle_changed_by_five_degrees(self):
         shutil.copy(SOURCE / "projects/five-sided-bed.json", self.here / "bed.json")
