@@ -65,7 +65,7 @@ void describe_commands(CLI::App& app, Arguments& a) {
         ->type_name("W1,W2");
     joint->add_option("--kind", a.kind, "mitre, butt or half-lap")->type_name("mitre|butt|half-lap");
     joint->add_option("--through", a.through, "butt: which board runs on, 1 or 2")->check(CLI::Range(1, 2))->type_name("1|2");
-    joint->add_option("--units", a.unit, "mm, cm, m, in or ft for numbers without their own")->type_name("mm|cm|m|in|ft");
+    joint->add_option("--units", a.unit, "mm, cm, m, in or ft: of numbers without their own, and of the answer (default: that of the lengths given)")->type_name("mm|cm|m|in|ft");
     joint->callback([&a] { a.command = Command::joint; });
 
     CLI::App* papers = app.add_subcommand("papers", "papers for the bench: pages, cards and drawings to print, wedges at full size");

@@ -25,7 +25,7 @@ struct Arguments {
     std::string boards;
     std::string kind = "mitre";
     int through = 0;                 ///< joint: 1 or 2, which board runs on (butt)
-    std::string unit = "mm";
+    std::string unit;  ///< "": that of the lengths given, mm where they have none
     std::vector<std::string> measured;  ///< refit: "3=400", or the name of one as-cut file
     std::string keep = "outline";    ///< refit: outline, angles or lengths
     std::string code;                ///< explain; "" lists them all

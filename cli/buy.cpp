@@ -15,6 +15,7 @@
 #include "report/buying_text.hpp"
 #include "report/command_text.hpp"
 #include "report/wording.hpp"
+#include "still_working.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -60,6 +61,7 @@ int run_buy(const Arguments& arguments) {
         frames.push_back({&one.plan.project, one.plan.frame ? &one.plan.exact_frame() : &no_frame, &*one.plan.cut_list});
         projects.push_back(&one.plan.project);
     }
+    const StillWorking watch("what to buy");
     const Buying buying = plan_buying(frames, limits_for(arguments.time_limit_s, Clock::now()));
     if (arguments.out) {
         const std::string& named = planned.front().project_name;

@@ -99,7 +99,7 @@ int run_change(const Arguments& arguments) {
     }
     const bool from_input = found.path == "-";
     const std::string project_name = from_input ? "-" : std::filesystem::path(found.path).replace_extension().string();
-    const ChangedProject changed = change_project(*file.text, arguments.changes);
+    const ChangedProject changed = change_project(*file.text, arguments.changes, files_beside(from_input ? "" : found.path));
     if (!changed.ok()) return print_refusal(changed.findings, from_input ? "standard input" : found.path);
     if (from_input) {
         fmt::print("{}", changed.text);

@@ -9,10 +9,12 @@
 
 #include "commands.hpp"
 #include "drawing/svg.hpp"
+#include "next_line.hpp"
 #include "out_files.hpp"
 #include "plan/last_joint.hpp"
 #include "project_input.hpp"
 #include "report/closure_page.hpp"
+#include "report/command_text.hpp"
 #include "report/openings_drawing.hpp"
 
 namespace boardring::cli {
@@ -37,7 +39,8 @@ int run_closure(const Arguments& arguments) {
     const Planned planned = plan_project(arguments.file);
     if (planned.exit_code == 2) return 2;
     if (planned.exit_code != 0) {
-        fmt::print(stderr, "{} has errors; first: boardring check {}\n", planned.file_name, planned.project_name);
+        fmt::print(stderr, "{} has errors; nothing can be said of its last joint yet.\n", planned.file_name);
+        print_next(stderr, "boardring check " + shell_word(planned.project_name));
         return planned.exit_code;
     }
     TrialOptions options;
@@ -45,6 +48,7 @@ int run_closure(const Arguments& arguments) {
     options.seed = arguments.seed;
     options.threads = std::max(1u, std::thread::hardware_concurrency());
     watch(options);
+    const std::string next = fmt::format("boardring plan {} --out", shell_word(planned.project_name));
     const auto study = study_last_joint(planned.plan, options);
     if (!study) {
         const Plan& plan = planned.plan;
@@ -52,10 +56,13 @@ int run_closure(const Arguments& arguments) {
                    !plan.frame          ? "pieces alone have no joints."
                    : !plan.frame->closed ? "an open chain has no last joint; what is left shows at its free ends. The plan tells where they land."
                                          : "nothing in \"accuracy\" is ever out, so nothing is left for the last joint.");
+        print_next(stdout, next);
         return 0;
     }
     const std::string page = closure_page(planned.plan, *study, {planned.project_name, planned.file_name, false});
-    fmt::print("{}", page);
+    print_page(page);
+    fmt::print("\n");
+    print_next(stdout, next, "cards to take to the bench");
     if (!arguments.out) return 0;
     OutFiles out;
     out.add("closure.txt", page);

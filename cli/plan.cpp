@@ -13,6 +13,7 @@
 #include "report/cut_list_csv.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
+#include "still_working.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -44,6 +45,7 @@ int run_plan(const Arguments& arguments) {
     PageOptions options{planned.project_name, planned.file_name, arguments.more};
     int trouble = 0;
     if (arguments.out) {
+        const StillWorking watch("the papers");
         trouble = write_files(folder_named(*arguments.out, planned.project_name), files_of(planned.plan, options));
         options.papers_written = trouble == 0;
     }

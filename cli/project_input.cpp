@@ -14,11 +14,8 @@
 
 namespace boardring::cli {
 
-namespace {
-
 namespace fs = std::filesystem;
 
-// Files a project names lie in its folder or below it. A link that leads out of it is not followed, whatever its name says.
 ReadBeside files_beside(const fs::path& project) {
     return [folder = project.parent_path()](const std::string& name) -> BesideText {
         std::error_code trouble;
@@ -33,8 +30,6 @@ ReadBeside files_beside(const fs::path& project) {
         return {std::move(text.text), "it cannot be opened"};
     };
 }
-
-}  // namespace
 
 Planned plan_project(const std::string& name) {
     Planned planned;

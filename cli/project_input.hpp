@@ -1,4 +1,5 @@
 #pragma once
+#include <filesystem>
 #include <map>
 #include <string>
 
@@ -14,6 +15,9 @@ struct Planned {
     std::string project_name;  ///< as commands name it: "planter"
     int exit_code = 0;         ///< 0, 1 errors in the project, 2 unreadable (already told on standard error)
 };
+
+/// Gives the files that a project at this path may name: those in its folder and below. A link that leads out of it is not followed.
+ReadBeside files_beside(const std::filesystem::path& project);
 
 /// Finds, reads and plans the project a command names.
 Planned plan_project(const std::string& name);

@@ -12,6 +12,7 @@
 #include "report/finding_lines.hpp"
 #include "report/refit_page.hpp"
 #include "report/report_text.hpp"
+#include "still_working.hpp"
 
 namespace boardring::cli {
 
@@ -40,6 +41,7 @@ int run_refit(const Arguments& arguments) {
         return 2;
     }
     const Keep keep = arguments.keep == "angles" ? Keep::angles : arguments.keep == "lengths" ? Keep::lengths : Keep::outline;
+    const StillWorking watch("the boards still to cut");
     const RefitPlan refit = make_refit(planned.plan.project, *read.as_cut, keep);
     fmt::print("{}", refit_page(refit, options));
     return has_error(refit.findings) ? 1 : 0;

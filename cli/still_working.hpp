@@ -6,8 +6,8 @@
 
 namespace boardring::cli {
 
-/// While it lives, a line on standard error after a second, and every five from then on: somebody is watching and nothing else moves. Silent
-/// where standard error is no terminal.
+/// While it lives, a line on standard error after a second, and every five from then on: somebody is watching and nothing else moves.
+/// Silent where standard error is no terminal. Every step of a command that may take over a second has one.
 class StillWorking {
 public:
     explicit StillWorking(std::string on);

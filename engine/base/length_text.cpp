@@ -283,7 +283,7 @@ bool is_dashed_feet(const std::vector<Part>& parts) {
 }
 
 LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) {
-    return {to_mm(value, unit), 0.5 * to_mm({last_unit, 1.0}, unit), unit_given};
+    return {to_mm(value, unit), 0.5 * to_mm({last_unit, 1.0}, unit), unit_given, unit};
 }
 
 // `1'200` is twelve hundred to some, and a foot mark with too many inches to others.

@@ -20,6 +20,7 @@ struct LengthRead {
     double mm = 0.0;
     double half_step_mm = 0.0;  ///< half a unit of the last digit or fraction given: "900" in mm -> 0.5, "5 1/2 in" -> 6.35
     bool unit_given = false;    ///< the text named its own unit
+    Unit unit = Unit::mm;       ///< in which it was read: its own, the last of several (inches for 3' 6"), or the job's
 };
 
 /// Reads a length as people write it.

@@ -111,6 +111,15 @@ std::string beside(double deg, double other_deg) {
     return show_angle(deg, 1);
 }
 
+// An angle from square as this maker's saw shows it.
+double on_scale(double deg, const Tools& tools) { return tools.scale_at_square_deg != 0.0 ? tools.scale_at_square_deg - deg : deg; }
+
+// "49.7 from square", or "40.3 on your saw's scale" where that counts from 90, told apart from a limit.
+std::string setting_words(double deg, double limit_deg, const Tools& tools) {
+    return fmt::format("{} {}", beside(on_scale(deg, tools), on_scale(limit_deg, tools)),
+                       tools.scale_at_square_deg != 0.0 ? "on your saw's scale" : "from square");
+}
+
 // Steepest cut a butt joint at this corner needs: both boards end square to the other.
 double butt_setting_deg(const Joint& joint) { return std::abs((joint.interior_deg < 180.0 ? 90.0 : 270.0) - joint.interior_deg); }
 
@@ -127,18 +136,18 @@ std::string remedies(const Project& project, const Situation& at) {
     const Tools& tools = project.tools;
     const double jig_deg = 90.0 - at.setting_deg;
     if (jig_deg <= std::max(tools.swing_limit_deg, tools.tilt_limit_deg)) {
-        ways.push_back(fmt::format("a jig that holds the board at 90 to the fence, with the saw set to {}", show_angle(jig_deg, 1)));
+        ways.push_back(fmt::format("a jig that holds the board at 90 to the fence, with the saw set to {}", show_angle(on_scale(jig_deg, tools), 1)));
     }
     if (at.judged.trouble == Trouble::tall) {
         ways.push_back(fmt::format("a fence {} high", show_length_unit(at.board.height_mm, project.style())));
     }
     const std::string where = corners_text(at.corners);
     if (at.butt_helps) {
-        ways.push_back(fmt::format("a butt joint at {}, which needs {}", where, show_angle(butt_setting_deg(*at.joint), 1)));
+        ways.push_back(fmt::format("a butt joint at {}, which needs {}", where, show_angle(on_scale(butt_setting_deg(*at.joint), tools), 1)));
     }
     if (at.like_boards_help) {
         ways.push_back(fmt::format("boards of like {} side by side at {}, which need {}",
-                                   project.lie == Lie::flat ? "width" : "thickness", where, show_angle(like_setting_deg(*at.joint), 1)));
+                                   project.lie == Lie::flat ? "width" : "thickness", where, show_angle(on_scale(like_setting_deg(*at.joint), tools), 1)));
     }
     std::string text = "Use ";
     for (const std::string& way : ways) text += way + "; or ";
@@ -149,18 +158,19 @@ Finding beyond_saw(const Project& project, const Frame& frame, const Situation& 
     const Tools& tools = project.tools;
     const double nearest = std::max(tools.swing_limit_deg, tools.tilt_limit_deg);
     return {Severity::warning, "cut.beyond-saw", at.pointer,
-            fmt::format("{} {} from square; your saw swings to {} and tilts to {}.", who_needs(frame, at, "needs", "need"),
-                        beside(at.setting_deg, nearest), show_angle(tools.swing_limit_deg, 2), show_angle(tools.tilt_limit_deg, 2)),
+            fmt::format("{} {}; your saw swings to {} and tilts to {}.", who_needs(frame, at, "needs", "need"),
+                        setting_words(at.setting_deg, nearest, tools), show_angle(on_scale(tools.swing_limit_deg, tools), 2),
+                        show_angle(on_scale(tools.tilt_limit_deg, tools), 2)),
             remedies(project, at)};
 }
 
 Finding tall_board(const Project& project, const Frame& frame, const Situation& at) {
     const Tools& tools = project.tools;
     return {Severity::warning, "cut.tall-board", at.pointer,
-            fmt::format("{} {} from square, more than your saw tilts ({}); it swings that far, but {} of board stands higher than the "
+            fmt::format("{} {}, more than your saw tilts ({}); it swings that far, but {} of board stands higher than the "
                         "fence ({}).",
-                        who_needs(frame, at, "needs", "need"), beside(at.setting_deg, tools.tilt_limit_deg),
-                        show_angle(tools.tilt_limit_deg, 2), show_length_unit(at.board.height_mm, project.style()),
+                        who_needs(frame, at, "needs", "need"), setting_words(at.setting_deg, tools.tilt_limit_deg, tools),
+                        show_angle(on_scale(tools.tilt_limit_deg, tools), 2), show_length_unit(at.board.height_mm, project.style()),
                         show_length_unit(tools.fence_height_mm, project.style())),
             remedies(project, at)};
 }
@@ -171,8 +181,9 @@ Finding near_limit(const Project& project, const Frame& frame, const Situation& 
     constexpr double kShimAt = 200.0;  // 0.2 deg over 200 mm is 0.7 mm
     constexpr double kShim = 0.7;
     return {Severity::warning, "cut.near-limit", at.pointer,
-            fmt::format("{} {} from square, and your saw's {} stops at {}.", who_needs(frame, at, "needs", "need"),
-                        beside(at.setting_deg, limit), swing ? "swing" : "tilt", show_angle(limit, 2)),
+            fmt::format("{} {}, and your saw's {} stops at {}.", who_needs(frame, at, "needs", "need"),
+                        setting_words(at.setting_deg, limit, project.tools), swing ? "swing" : "tilt",
+                        show_angle(on_scale(limit, project.tools), 2)),
             fmt::format("Set the saw there before you buy. If it stops 0.2 short, a shim of {} {}, {} from the blade, makes it up.",
                         show_small(kShim, project.style()), swing ? "between board and fence" : "under the board",
                         show_length_unit(kShimAt, project.style()))};

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -68,7 +69,7 @@ void tell_first(Findings& to, Findings found, const char* places) {
     if (found.size() > kMostTold) {
         const std::size_t more = found.size() - kMostTold;
         found.resize(kMostTold);
-        found.back().message += fmt::format(" So it is with {} more {}.", more, places);
+        found.back().message += more == 1 ? std::string(" So it is with one more.") : fmt::format(" So it is with {} more {}.", more, places);
     }
     append(to, std::move(found));
 }
@@ -173,6 +174,20 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
                      shown(lowest_mm, project))});
 }
 
+// "1 to 6", "1, 3 and 5"; the first eight of more.
+std::string numbers_of(const std::vector<std::size_t>& boards) {
+    constexpr std::size_t kMostNamed = 8;
+    if (boards.size() > 2 && boards.back() - boards.front() + 1 == boards.size()) {
+        return fmt::format("{} to {}", board_number(boards.front()), board_number(boards.back()));
+    }
+    std::string text;
+    for (std::size_t i = 0; i < std::min(boards.size(), kMostNamed); ++i) {
+        const bool last = i + 1 == boards.size();
+        text += fmt::format("{}{}", i == 0 ? "" : last ? " and " : ", ", board_number(boards[i]));
+    }
+    return boards.size() > kMostNamed ? fmt::format("{} and {} more", text, boards.size() - kMostNamed) : text;
+}
+
 bool edge_vanishes(const Board& board) {
     return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0;
 }
@@ -190,23 +205,75 @@ std::string nearly_straight_hint(const Outline& outline, const Frame& frame, con
     return "";
 }
 
-void add_vanished_edge(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
-    const Board& board = frame.boards[k];
+double shorter_edge_mm(const Board& board) {
+    return std::min(board.inside_length_mm(), board.outside_length_mm());
+}
+
+const char* vanished_edge(const Board& board) {
     const double inside_mm = board.inside_length_mm();
     const double outside_mm = board.outside_length_mm();
-    const double worst_mm = std::min(inside_mm, outside_mm);
-    if (!edge_vanishes(board)) return;
-    const bool both = inside_mm <= 0.0 && outside_mm <= 0.0;
-    const char* edge = both ? "edge at all" : (inside_mm <= outside_mm ? "inside edge" : "outside edge");
-    const double needed_mm = board.side_mm - worst_mm;
-    findings.push_back(
-        {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
-         fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k),
-                     edge, side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
-                     corner_letter(board.ends[1].corner), show_small(0.0 - worst_mm, project.style())),
-         fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}",
-                     side_name(outline, k), shown(up_to_step(needed_mm, project), project), measure_noun(project.lie),
-                     nearly_straight_hint(outline, frame, board, project))});
+    if (inside_mm <= 0.0 && outside_mm <= 0.0) return "edge at all";
+    return inside_mm <= outside_mm ? "inside edge" : "outside edge";
+}
+
+double margin_mm(const Project& project, std::size_t k) {
+    return project.outline.margin_mm.empty() ? 0.0 : project.outline.margin_mm[k];
+}
+
+// A margin below nothing moves a board inward; where that leaves no edge, it is likelier the slip than the sides.
+std::string margin_hint(const Project& project, std::size_t k) {
+    const double margin = margin_mm(project, k);
+    if (margin >= 0.0) return "";
+    return fmt::format(" A margin of {} moves boards inward: is that meant?", shown(margin, project));
+}
+
+Finding vanished_one(const Project& project, const Outline& outline, const Frame& frame, std::size_t k) {
+    const Board& board = frame.boards[k];
+    return {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
+            fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k),
+                        vanished_edge(board), side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
+                        corner_letter(board.ends[1].corner), show_small(0.0 - shorter_edge_mm(board), project.style())),
+            fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}{}",
+                        side_name(outline, k), shown(up_to_step(board.side_mm - shorter_edge_mm(board), project), project),
+                        measure_noun(project.lie), nearly_straight_hint(outline, frame, board, project), margin_hint(project, k))};
+}
+
+// Boards whose finding would say the same of each: "Boards 1 to 6".
+Finding vanished_alike(const Project& project, const Frame& frame, const std::vector<std::size_t>& boards) {
+    const std::size_t k = boards.front();
+    const Board& board = frame.boards[k];
+    return {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
+            fmt::format("Boards {} have no {} left: their sides are {}, and the two ends of each take {} more.", numbers_of(boards),
+                        vanished_edge(board), shown(board.side_mm, project), show_small(0.0 - shorter_edge_mm(board), project.style())),
+            fmt::format("Make these sides at least {} with the same corners, or use a smaller {}.{}",
+                        shown(up_to_step(board.side_mm - shorter_edge_mm(board), project), project), measure_noun(project.lie),
+                        margin_hint(project, k))};
+}
+
+// One finding for boards of which the same would be said; others one by one, in the order of the first of each.
+Findings vanished_edges(const Project& project, const Outline& outline, const Frame& frame, const std::vector<std::size_t>& vanished) {
+    std::vector<std::vector<std::size_t>> groups;
+    for (const std::size_t k : vanished) {
+        const Board& board = frame.boards[k];
+        const bool alone = !nearly_straight_hint(outline, frame, board, project).empty();
+        const auto group = std::find_if(groups.begin(), groups.end(), [&](const std::vector<std::size_t>& boards) {
+            const Board& first = frame.boards[boards.front()];
+            return !alone && !differ(first.side_mm, board.side_mm, project) && !differ(shorter_edge_mm(first), shorter_edge_mm(board), project) &&
+                   vanished_edge(first) == std::string_view(vanished_edge(board)) &&
+                   margin_mm(project, boards.front()) == margin_mm(project, k) &&
+                   nearly_straight_hint(outline, frame, first, project).empty();
+        });
+        if (group == groups.end()) {
+            groups.push_back({k});
+        } else {
+            group->push_back(k);
+        }
+    }
+    Findings findings;
+    for (const std::vector<std::size_t>& boards : groups) {
+        findings.push_back(boards.size() == 1 ? vanished_one(project, outline, frame, boards.front()) : vanished_alike(project, frame, boards));
+    }
+    return findings;
 }
 
 // Marks where an end's full wood begins: its shoulders if it is lapped, else its end.
@@ -423,7 +490,7 @@ Findings section_findings(const Project& project, const Outline& outline, const 
 
 Findings length_findings(const Project& project, const Outline& outline, const Frame& frame) {
     Findings findings;
-    Findings vanished;
+    std::vector<std::size_t> vanished;
     Findings lapped;
     bool all_cut = true;
     for (std::size_t k = 0; k < frame.boards.size(); ++k) {
@@ -431,10 +498,10 @@ Findings length_findings(const Project& project, const Outline& outline, const F
             all_cut = false;
             continue;
         }
-        add_vanished_edge(project, outline, frame, k, vanished);
+        if (edge_vanishes(frame.boards[k])) vanished.push_back(k);
         add_meeting_laps(project, outline, frame, k, lapped);
     }
-    tell_first(findings, std::move(vanished), "boards");
+    tell_first(findings, vanished_edges(project, outline, frame, vanished), "boards");
     tell_first(findings, std::move(lapped), "boards");
     if (all_cut) add_overlaps(project, outline, frame, findings);
     return findings;

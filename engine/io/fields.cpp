@@ -40,7 +40,7 @@ std::optional<Fields> Fields::open(Job& job, const Spot& spot, std::initializer_
         if (contains(fields.keys_, child.name) || (kind.is_one != nullptr && kind.is_one(child.name))) continue;
         job.findings.push_back({Severity::error, "key.unknown", fields.pointer(child.name),
                                 fmt::format("{} is no key of {}.", quoted(child.name), name_of(spot)),
-                                fmt::format("{}Keys here: {}.", did_you_mean(child.name, fields.keys_), joined(known, ", ")),
+                                fmt::format("{}Keys here: {}.", did_you_mean_key(child, fields.keys_), joined(known, ", ")),
                                 child.name_place.line, child.name_place.column});
         const std::string near = nearest_word(child.name, fields.keys_);
         const bool plain = child.name.find_first_of(" \t\"/~") == std::string::npos && !has_control_character(child.name);

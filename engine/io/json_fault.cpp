@@ -118,6 +118,7 @@ private:
 
     Finding after_value(char closer) const {
         if (at_end()) return never_closed();
+        if (auto comma = decimal_comma(closer)) return *std::move(comma);
         if (text_[next_] == ',') return after_comma(skip_blank_and_comments(text_, next_ + 1), closer);
         if (is_closer(next_)) return wrong_closer(next_);
         if (text_[next_] == ':') {
@@ -148,6 +149,19 @@ private:
         }
         if (text_[offset] == ',') return say(offset, "Two commas stand one after the other.", "Remove one of them.");
         return closer == '}' ? key_fault(offset) : value_fault(offset);
+    }
+
+    // 400,5 among keys: after a number's comma a key must come, never another digit.
+    std::optional<Finding> decimal_comma(char closer) const {
+        const std::size_t start = stop_.value_offset;
+        if (closer != '}' || next_ != stop_.offset || next_ + 1 >= text_.size() || text_[next_] != ',' || !is_digit(text_[next_ + 1])) return std::nullopt;
+        const std::string_view whole = text_.substr(start, next_ - start);
+        const bool plain = !whole.empty() && std::all_of(whole.begin() + (whole.front() == '-' ? 1 : 0), whole.end(), is_digit);
+        std::size_t end = next_ + 1;
+        while (end < text_.size() && is_digit(text_[end])) ++end;
+        if (!plain || end - start > 40) return std::nullopt;
+        const std::string_view decimals = text_.substr(next_ + 1, end - next_ - 1);
+        return say(start, fmt::format("{},{} has a comma where decimals take a point.", whole, decimals), fmt::format("Write {}.{}.", whole, decimals));
     }
 
     // 5 1/2, 1.2 m, 3' 6": a length with more than a number needs quotes.

@@ -137,8 +137,9 @@ Tools read_tools(Job& job, const Fields& project) {
     const auto shown = [&style](double mm) { return show_length_unit(mm, style); };
     angle_or_default(job, *fields, "saw_step", kSawStep, tools.saw_step_deg, "the saw can be set to {} degrees");
     read_scale_at_square(job, *fields, tools.scale_at_square_deg);
-    angle_or_default(job, *fields, "swing_limit", kSawLimit, tools.swing_limit_deg, "the saw swings to {} degrees");
-    angle_or_default(job, *fields, "tilt_limit", kSawLimit, tools.tilt_limit_deg, "the saw tilts to {} degrees");
+    const bool own_scale = tools.scale_at_square_deg != 0.0;
+    angle_or_default(job, *fields, "swing_limit", kSawLimit, tools.swing_limit_deg, own_scale ? "the saw swings to {} degrees from square" : "the saw swings to {} degrees");
+    angle_or_default(job, *fields, "tilt_limit", kSawLimit, tools.tilt_limit_deg, own_scale ? "the saw tilts to {} degrees from square" : "the saw tilts to {} degrees");
     length_or_default(job, *fields, "fence_height", kToolLength, tools.fence_height_mm,
                       "boards up to " + shown(tools.fence_height_mm) + " stand at the saw's fence");
     length_or_default(job, *fields, "kerf", kKerfLimits, tools.kerf_mm, "saw cut " + shown(tools.kerf_mm));

@@ -45,6 +45,30 @@ constexpr OtherWord kOtherWords[] = {
     {"board", "boards"},
 };
 
+// Sizes of a form of the outline that are given beside it, as lists or plain.
+struct FormSize {
+    std::string_view key;
+    std::string_view form;
+    std::string_view example;
+    std::string_view as_list;
+};
+constexpr std::string_view kRegularExample = R"("regular": { "corners": 6, "over_flats": 640 })";
+constexpr std::string_view kRectangleExample = R"("rectangle": { "length": 1200, "width": 600 })";
+constexpr std::string_view kArcExample = R"("arc": { "radius": 500, "span_deg": 180, "pieces": 7 })";
+constexpr FormSize kFormSizes[] = {{"corners", "regular", kRegularExample, "points"},
+                                   {"sides", "regular", kRegularExample, "readings"},
+                                   {"side", "regular", kRegularExample, ""},
+                                   {"over_flats", "regular", kRegularExample, ""},
+                                   {"over_points", "regular", kRegularExample, ""},
+                                   {"diameter", "regular", kRegularExample, ""},
+                                   {"length", "rectangle", kRectangleExample, ""},
+                                   {"width", "rectangle", kRectangleExample, ""},
+                                   {"radius", "arc", kArcExample, ""},
+                                   {"span_deg", "arc", kArcExample, ""},
+                                   {"chord", "arc", kArcExample, ""},
+                                   {"rise", "arc", kArcExample, ""},
+                                   {"pieces", "arc", kArcExample, ""}};
+
 bool contains(const std::vector<std::string_view>& words, std::string_view word) {
     return std::find(words.begin(), words.end(), word) != words.end();
 }
@@ -155,6 +179,16 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string_vi
     }
     const std::string guess = meant(word, known);
     return guess.empty() ? std::string() : fmt::format("Did you mean \"{}\"? ", guess);
+}
+
+std::string did_you_mean_key(const JsonValue& given, const std::vector<std::string_view>& known) {
+    const bool list = given.type == JsonValue::Type::list;
+    for (const FormSize& size : kFormSizes) {
+        if (size.key != given.name || !contains(known, size.form)) continue;
+        if (list && !size.as_list.empty()) return fmt::format("Did you mean \"{}\"? ", size.as_list);
+        if (!list) return fmt::format("Write it inside \"{}\": {}. ", size.form, size.example);
+    }
+    return did_you_mean(given.name, known);
 }
 
 }  // namespace boardring

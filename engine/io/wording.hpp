@@ -21,5 +21,7 @@ std::string joined(const std::vector<std::string_view>& words, std::string_view 
 std::string set_phrase(const std::string& pointer, std::string_view value);
 /// `Did you mean "kerf"? ` with its blank, or "" when no known word is near enough to be meant.
 std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known);
+/// The same for a key with its value; a size given beside the form of the outline is sent inside it.
+std::string did_you_mean_key(const JsonValue& given, const std::vector<std::string_view>& known);
 
 }  // namespace boardring

@@ -14,6 +14,14 @@
 namespace boardring {
 namespace {
 
+// A gap as a maker would feel for it: in inch jobs in 64ths, rounded up so that what is allowed is enough.
+std::string gap_words(double mm, const LengthStyle& style) {
+    constexpr double kPart = 25.4 / 64.0;
+    const bool inches = style.unit == Unit::inch || style.unit == Unit::foot;
+    if (!inches || mm < kPart) return show_small(mm, style);
+    return show_length_unit(std::ceil(mm / kPart - 1e-6) * kPart, {Unit::inch, kPart});
+}
+
 // Advice that follows from numbers of several rooms.
 void warn_of_the_last_joint(Plan& plan) {
     const Project& project = plan.project;
@@ -22,8 +30,8 @@ void warn_of_the_last_joint(Plan& plan) {
     plan.findings.push_back(
         {Severity::warning, "closure.over-gap", "/tools",
          fmt::format("cut to the steps of your rule and saw the ring opens {} at {}; you want no more than {}",
-                     show_small(spread->widest_mm, project.style()), corner_letter(spread->corner),
-                     show_small(project.wanted.gap_mm, project.style())),
+                     gap_words(spread->widest_mm, project.style()), corner_letter(spread->corner),
+                     gap_words(project.wanted.gap_mm, project.style())),
          "set the slopes with a bevel from a long base (\"slope_by\": \"bevel\"), use a finer step, or trim the last joint to fit"});
 }
 
@@ -37,8 +45,8 @@ void warn_of_the_odds(Plan& plan) {
     plan.findings.push_back(
         {Severity::warning, "closure.gap-unlikely", "/wanted/gap",
          fmt::format("made with usual care only about {:.0f} of 100 such rings open {} or less; half of them open over {}", 100.0 * odds.within,
-                     show_small(plan.project.wanted.gap_mm, style), show_small(odds.typical_mm, style)),
-         fmt::format("allow a gap of {}, or see what helps most: boardring closure", show_small(odds.most_mm, style))});
+                     gap_words(plan.project.wanted.gap_mm, style), show_small(odds.typical_mm, style)),
+         fmt::format("allow a gap of {}, or see what helps most: boardring closure", gap_words(odds.most_mm, style))});
 }
 
 void warn_of_soil(Plan& plan) {

@@ -137,7 +137,7 @@ Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longe
         row.push_back(end_cell(plan, k, e, longer == Longer::mixed, with_letters));
         if (!shows_rises(plan)) continue;
         const bool square = shown_away_deg(plan.frame->boards[k].ends[e].saw_deg, plan.project) == 0.0;
-        row.push_back(square ? std::string() : shown(board.ends[e].bevel_rise_mm, plan.project));
+        row.push_back(square ? std::string() : bevel_cell(board.ends[e].bevel_rise_mm, board.ends[e].bevel_base_mm, plan.project));
     }
     return row;
 }

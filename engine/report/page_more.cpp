@@ -81,7 +81,7 @@ Lines marks(const Plan& plan) {
             const ShownEnd& at = board.ends[e];
             rows.push_back({end_name(k, end), left ? "left" : "right", shown(at.inside_mark_mm, project),
                             shown(at.outside_mark_mm, project), show_setting(end.saw_deg, project), show_angle(at.edge_deg, 1),
-                            shown(at.bevel_rise_mm, project), shown(end.face_mm, project), longer_words(end, project)});
+                            bevel_cell(at.bevel_rise_mm, at.bevel_base_mm, project), shown(end.face_mm, project), longer_words(end, project)});
         }
     }
     Lines lines = labelled("MARKS",

@@ -245,8 +245,9 @@ std::string range_words(Range range, double factor, const char* unit) {
     const auto round = [](double v) {
         return v >= 100.0 ? std::round(v / 5.0) * 5.0 : v >= 10.0 ? std::round(v) : std::round(v * 10.0) / 10.0;
     };
-    return fmt::format("{} to {} {}", show_number(round(range.low * factor), 1), show_number(round(range.high * factor), 1),
-                       unit);
+    const std::string low = show_number(round(range.low * factor), 1), high = show_number(round(range.high * factor), 1);
+    if (high == "0") return fmt::format("under 0.1 {}", unit);
+    return low == "0" ? fmt::format("up to {} {}", high, unit) : fmt::format("{} to {} {}", low, high, unit);
 }
 
 Lines sizes(const Plan& plan, Words words) {
@@ -264,11 +265,12 @@ Lines sizes(const Plan& plan, Words words) {
         lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
     }
     const auto weight = [&](Range kg) { return inches ? range_words(kg, kPoundsPerKg, "lb") : range_words(kg, 1.0, "kg"); };
+    const auto about = [&](Range kg) { return weight(kg).starts_with("u") ? weight(kg) : "about " + weight(kg); };
     if (totals.wet_soil_kg) {
-        lines.push_back(fmt::format("timber about {}, wet soil {}", weight(totals.timber_kg), weight(*totals.wet_soil_kg)));
+        lines.push_back(fmt::format("timber {}, wet soil {}", about(totals.timber_kg), weight(*totals.wet_soil_kg)));
         if (totals.wet_soil_kg->high > kHeavySoilKg) lines.emplace_back("on a balcony or roof ask an engineer");
     } else if (words == Words::all) {
-        lines.push_back(fmt::format("timber about {}", weight(totals.timber_kg)));
+        lines.push_back(fmt::format("timber {}", about(totals.timber_kg)));
     }
     return lines;
 }

@@ -139,8 +139,7 @@ std::string common_error_words(const Plan& plan) {
     const double stay = degrees(project.wanted.gap_mm / per_radian);
     const std::string opens = fmt::format(" Every cut off by {} the same way opens {}", show_number(off, 2),
                                           shown_misfit(radians(off) * per_radian, project));
-    const std::string gap =
-        in_inches(project) ? show_number(project.wanted.gap_mm / 25.4, 3) : show_number(project.wanted.gap_mm, 2);
+    const std::string gap = shown_wanted_gap(project);
     if (stay < 0.01) return fmt::format("{}; {} is more than a saw can promise.", opens, gap);
     if (stay > 5.0) return fmt::format("{}.", opens);
     return fmt::format("{}; for {} stay within {}.", opens, gap, stays_within(stay));
@@ -151,10 +150,11 @@ std::string odds_words(const Plan& plan) {
     const Project& project = plan.project;
     const Budget& budget = *plan.budget;
     std::string text = fmt::format(" Made with usual care {} rings open {} or less drawn in; most is due to {}.", of_hundred(budget.spread.within),
-                                   shown_misfit(project.wanted.gap_mm, project), source_words(budget.lines.front().source.kind));
+                                   shown_wanted_gap(project), source_words(budget.lines.front().source.kind));
     const double leave_mm = stepped_up_mm(budget.leave_long.long_mm, project);
     if (project.wanted.leave_long_mm < budget.leave_long.long_mm && leave_mm > 0.0)
-        text += fmt::format(" Fixed one by one, {} would have to be left {} long.", board_number(budget.leave_long.board), shown(leave_mm, project));
+        text += fmt::format(" Fixed one by one, {} would have to be left {} long.", board_number(budget.leave_long.board),
+                            project.unit == Unit::mm || in_inches(project) ? shown(leave_mm, project) : show_length_unit(leave_mm, project.style()));
     return text;
 }
 

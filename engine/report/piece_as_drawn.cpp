@@ -110,8 +110,7 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     if (std::abs(end.saw_deg) >= kSquareDeg) {
         drawn.lines.push_back(
             fmt::format("S {}, E {} on the edge.", show_angle(std::abs(end.saw_deg)), show_angle(shown_end.edge_deg)));
-        drawn.lines.push_back(fmt::format("Bevel: rise {} from {}.", shown(shown_end.bevel_rise_mm, plan.project),
-                                          shown(shown_end.bevel_base_mm, plan.project)));
+        drawn.lines.push_back(fmt::format("Bevel: {}.", bevel_words(shown_end.bevel_rise_mm, shown_end.bevel_base_mm, plan.project)));
     }
     if (end.lap && shown_end.shoulder_inside_mm && shown_end.shoulder_outside_mm) {
         drawn.lap =
@@ -196,9 +195,8 @@ PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
         if (std::abs(saw[e]) >= kSquareDeg) {
             end.lines.push_back(
                 fmt::format("S {}, E {} on the edge.", show_angle(std::abs(saw[e])), show_angle(90.0 - std::abs(saw[e]))));
-            end.lines.push_back(fmt::format("Bevel: rise {} from {}.",
-                                            shown(project.tools.bevel_base_mm * std::abs(run) / piece.width_mm, project),
-                                            shown(project.tools.bevel_base_mm, project)));
+            const double base = project.tools.bevel_base_mm;
+            end.lines.push_back(fmt::format("Bevel: {}.", bevel_words(base * std::abs(run) / piece.width_mm, base, project)));
         }
     }
     return piece;

@@ -252,15 +252,34 @@ std::string shown_misfit(double mm, const Project& project) {
     const double size = std::abs(mm);
     const bool fine = project.accuracy.preset == Preset::fine;
     if (in_inches(project)) {
-        if (project.accuracy.preset == Preset::garden && size < kInchMm / 32.0) return "under 1/32";
-        const double least = fine ? 0.001 : 0.005;
-        return size < least * kInchMm ? fmt::format("under {}", show_number(least, 3))
-                                      : show_number(size / kInchMm, size < kInchMm ? 3 : 2);
+        if (fine) return size < 0.001 * kInchMm ? std::string("under 0.001") : show_number(size / kInchMm, size < kInchMm ? 3 : 2);
+        const double part = kInchMm / (project.accuracy.preset == Preset::garden ? 32.0 : 64.0);  // what a rule of such work shows
+        return show_length(std::max(size, part), {Unit::inch, part}).insert(0, size < part * (1.0 - 1e-9) ? "under " : "");
     }
     const char* unit = project.unit == Unit::mm ? "" : " mm";  // nobody speaks of gaps in metres
     const double least = project.accuracy.preset == Preset::garden ? 1.0 : fine ? 0.01 : 0.1;
     if (size < least) return fmt::format("under {}{}", show_number(least, 2), unit);
     return show_number(size, size < 0.1 ? 2 : size < 10.0 ? 1 : 0) + unit;
+}
+
+std::string shown_wanted_gap(const Project& project) {
+    const double gap = project.wanted.gap_mm;
+    if (!in_inches(project)) return show_number(gap, 2) + (project.unit == Unit::mm ? "" : " mm");
+    const double part = kInchMm / 64.0;
+    const bool is_part = gap > 0.0 && std::abs(gap - rounded_to_step(gap, part)) < 1e-6 * gap;
+    return is_part ? show_length(gap, {Unit::inch, part}) : show_number(gap / kInchMm, 3);
+}
+
+std::string bevel_words(double rise_mm, double base_mm, const Project& project) {
+    constexpr double kSameArm = 1.0 + 1e-12;
+    if (rise_mm <= base_mm * kSameArm) return fmt::format("rise {} from {}", shown(rise_mm, project), shown(base_mm, project));
+    return fmt::format("rise {} from {}", shown(base_mm, project), shown(base_mm * base_mm / rise_mm, project));
+}
+
+std::string bevel_cell(double rise_mm, double base_mm, const Project& project) {
+    constexpr double kSameArm = 1.0 + 1e-12;
+    if (rise_mm <= base_mm * kSameArm) return shown(rise_mm, project);
+    return fmt::format("{} in {}", shown(base_mm, project), shown(base_mm * base_mm / rise_mm, project));
 }
 
 std::string shown_run(double mm, Unit unit) {

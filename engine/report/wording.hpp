@@ -77,9 +77,19 @@ std::string shown(double mm, const Project& project);
 /// too short.
 double stepped_up_mm(double mm, const Project& project);
 
-/// A misfit in the unit of the page, without its name, finer than the rule: tenths of a millimetre, or thousandths of an inch.
-/// Garden jobs hide what is under a millimetre: "under 1" ("under 1/32" in inches).
+/// A misfit finer than the rule: tenths of a millimetre, in cm and m jobs with their name ("0.3 mm"), or 64ths of an inch ("3/64"),
+/// where fine work is wanted thousandths. Garden jobs hide what is under a millimetre: "under 1" ("under 1/32" in inches).
 std::string shown_misfit(double mm, const Project& project);
+
+/// The widest gap that is good enough, in the same words, but as it was asked for: "0.5", "1 mm", "1/32", "0.04".
+std::string shown_wanted_gap(const Project& project);
+
+/// How a bevel is set over a long base: "rise 82 from 300"; steeper than 45 from the other arm, so that the board it is set on need
+/// not be longer: "rise 300 from 254.5".
+std::string bevel_words(double rise_mm, double base_mm, const Project& project);
+
+/// The same for a table whose head says the base: "82", "300 in 254.5".
+std::string bevel_cell(double rise_mm, double base_mm, const Project& project);
 
 /// Run of board to ask for, rounded up to a tenth of a metre or a foot: "2.9 m", "10 ft".
 std::string shown_run(double mm, Unit unit);

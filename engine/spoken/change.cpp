@@ -10,7 +10,6 @@
 
 #include "base/quoted.hpp"
 #include "io/edit_json.hpp"
-#include "io/read_project.hpp"
 #include "spoken/change_phrase.hpp"
 
 namespace boardring {
@@ -31,14 +30,14 @@ struct Edited {
     Findings findings;
 };
 
-Edited after_phrase(const std::string& text, const std::string& phrase) {
+Edited after_phrase(const std::string& text, const std::string& phrase, const std::vector<std::string>& listed) {
     Edited result{text, {}, {}};
     LocatedJson json = read_located_json(text);
     if (!json.root) {
         result.findings = std::move(json.findings);
         return result;
     }
-    ChangeRead read = read_change(phrase, *json.root);
+    ChangeRead read = read_change(phrase, *json.root, listed);
     if (!read.findings.empty()) {
         result.findings = std::move(read.findings);
         return result;
@@ -82,10 +81,10 @@ std::string undoing(const Edit& edit, const JsonValue& before, const JsonValue& 
     return "leave out " + subject_name(made, after);
 }
 
-bool gives(const std::string& from, const std::vector<std::string>& phrases, const std::string& wanted) {
+bool gives(const std::string& from, const std::vector<std::string>& phrases, const std::string& wanted, const std::vector<std::string>& listed) {
     std::string text = from;
     for (const std::string& phrase : phrases) {
-        Edited next = after_phrase(text, phrase);
+        Edited next = after_phrase(text, phrase, listed);
         if (!next.findings.empty()) return false;
         text = std::move(next.text);
     }
@@ -93,7 +92,7 @@ bool gives(const std::string& from, const std::vector<std::string>& phrases, con
 }
 
 // Phrases that lead from the text behind the edits to the one before them; none if that cannot be said.
-std::vector<std::string> way_back(const std::string& before, const Edited& made) {
+std::vector<std::string> way_back(const std::string& before, const Edited& made, const std::vector<std::string>& listed) {
     std::vector<std::string> back;
     std::string text = before;
     for (const Edit& edit : made.edits) {
@@ -104,16 +103,16 @@ std::vector<std::string> way_back(const std::string& before, const Edited& made)
         if (!was.root || !is.root) return {};
         std::string phrase = undoing(edit, *was.root, *is.root);
         const JsonValue* old = value_at(*was.root, edit.path);
-        if (old != nullptr && !gives(text, {phrase}, step_before)) {
+        if (old != nullptr && !gives(text, {phrase}, step_before, listed)) {
             // No words of ours say it to the byte: its place and what stood there do.
             phrase = fmt::format("{} is {}", json_pointer(edit.path), step_before.substr(old->begin, old->end - old->begin));
         }
         back.insert(back.begin(), std::move(phrase));
     }
     // Many a change of two places is undone by one phrase: a joint, a size given another way.
-    if (back.size() > 1 && gives(made.text, {back.back()}, before)) return {back.back()};
-    if (back.size() > 1 && gives(made.text, {back.front()}, before)) return {back.front()};
-    return gives(made.text, back, before) ? back : std::vector<std::string>{};
+    if (back.size() > 1 && gives(made.text, {back.back()}, before, listed)) return {back.back()};
+    if (back.size() > 1 && gives(made.text, {back.front()}, before, listed)) return {back.front()};
+    return gives(made.text, back, before, listed) ? back : std::vector<std::string>{};
 }
 
 // ---- what people see ----
@@ -147,13 +146,13 @@ LinesChanged lines_changed(std::string_view before, std::string_view after) {
 
 // ---- may the new text stay? ----
 
-Findings new_errors(std::string_view before, std::string_view after) {
+Findings new_errors(std::string_view before, std::string_view after, const ReadBeside& beside) {
     std::multiset<std::pair<std::string, std::string>> known;
-    for (const Finding& finding : read_project(before).findings) {
+    for (const Finding& finding : read_project(before, beside).findings) {
         if (finding.severity == Severity::error) known.emplace(finding.code, finding.message);
     }
     Findings errors;
-    for (Finding& finding : read_project(after).findings) {
+    for (Finding& finding : read_project(after, beside).findings) {
         if (finding.severity != Severity::error) continue;
         const auto found = known.find({finding.code, finding.message});
         if (found == known.end()) {
@@ -165,26 +164,35 @@ Findings new_errors(std::string_view before, std::string_view after) {
     return errors;
 }
 
+// The stock a project may name: its own and that of its price list.
+std::vector<std::string> stock_listed(std::string_view text, const ReadBeside& beside) {
+    std::vector<std::string> names;
+    const ProjectRead read = beside ? read_project(text, beside) : ProjectRead{};
+    if (read.project) for (const Stock& stock : read.project->stock) names.push_back(stock.name);
+    return names;
+}
+
 }  // namespace
 
-ChangedProject change_project(std::string_view text, const std::vector<std::string>& phrases) {
+ChangedProject change_project(std::string_view text, const std::vector<std::string>& phrases, const ReadBeside& beside) {
+    const std::vector<std::string> listed = stock_listed(text, beside);
     ChangedProject changed;
     changed.text = text;
     bool way = true;
     for (const std::string& phrase : phrases) {
         const std::string before = changed.text;
-        Edited made = after_phrase(before, phrase);
+        Edited made = after_phrase(before, phrase, listed);
         append(changed.findings, std::move(made.findings));
         if (!changed.findings.empty()) continue;  // the other phrases are still looked at
         changed.lines.push_back(lines_changed(before, made.text));
         changed.text = made.text;
         if (made.text == before) continue;
-        const std::vector<std::string> back = way_back(before, made);
+        const std::vector<std::string> back = way_back(before, made, listed);
         way = way && !back.empty();
         changed.back.insert(changed.back.begin(), back.begin(), back.end());
     }
     if (!way) changed.back.clear();
-    if (changed.findings.empty() && changed.text != text) changed.findings = new_errors(text, changed.text);
+    if (changed.findings.empty() && changed.text != text) changed.findings = new_errors(text, changed.text, beside);
     if (!changed.findings.empty()) {
         changed.text = text;
         changed.lines.clear();

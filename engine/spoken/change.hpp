@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/finding.hpp"
+#include "io/read_project.hpp"
 
 namespace boardring {
 
@@ -26,8 +27,9 @@ struct ChangedProject {
 
 /// Changes the text of a project file as the phrases say, one after the other; every other byte stays. The new text must read
 /// as a project; a file that already has faults may keep them, but none may be added.
+/// \param beside  gives the files the project names, as for read_project: what stands in its price list can be spoken of
 /// Law  change_project(new text, back) gives the old bytes, wherever `back` is not empty [change_property_test]
 /// Problems  those of read_change; file.* where the text is no JSON; what read_project finds in the new text
-ChangedProject change_project(std::string_view text, const std::vector<std::string>& phrases);
+ChangedProject change_project(std::string_view text, const std::vector<std::string>& phrases, const ReadBeside& beside = {});
 
 }  // namespace boardring

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -29,9 +30,13 @@ std::vector<std::string_view> stock_names(const Changing& changing) {
     return names;
 }
 
-const JsonValue* stock_named(const Changing& changing, std::string_view name) {
-    const JsonValue* stock = changing.at("/stock");
-    return stock == nullptr ? nullptr : stock->member(name);
+// All that a board may be of: the file's own stock, and that of its price list.
+std::vector<std::string_view> names_for_boards(const Changing& changing) {
+    std::vector<std::string_view> names = stock_names(changing);
+    for (const std::string& name : changing.listed) {
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+    return names;
 }
 
 std::string without_comma(std::string_view word) {
@@ -81,7 +86,8 @@ void change_board(Changing& changing, const std::string& key, Phrase phrase) {
         changing.not_understood("", {}, "Say what the board is: \"board 4 is 30\", \"board 4 is 145x30\".");
         return;
     }
-    if (stock_named(changing, value) != nullptr) {
+    const std::vector<std::string_view> known = names_for_boards(changing);
+    if (std::find(known.begin(), known.end(), value) != known.end()) {
         changing.set({"boards", key, "stock"}, json_text(value));
         return;
     }
@@ -90,7 +96,6 @@ void change_board(Changing& changing, const std::string& key, Phrase phrase) {
         if (!set_both_sizes(changing, path, value)) set_size(changing, path, value);
         return;
     }
-    std::vector<std::string_view> known = stock_names(changing);
     std::string list;
     for (const std::string_view name : known) list += (list.empty() ? "" : ", ") + quoted(name);
     changing.not_understood(value, known, fmt::format("Say a size, or one of your stock: {}.", list.empty() ? "none yet" : list));

@@ -16,6 +16,7 @@ namespace boardring {
 /// What the readers of one phrase share.
 struct Changing {
     const JsonValue& root;
+    const std::vector<std::string>& listed;  ///< stock of the price list
     std::string phrase;
     Unit unit = Unit::mm;
     ChangeRead read = {};

@@ -176,8 +176,8 @@ void not_understood_at_all(Changing& changing, const Phrase& phrase) {
 
 }  // namespace
 
-ChangeRead read_change(std::string_view text, const JsonValue& root) {
-    Changing changing{root, std::string(text.substr(0, kLongestPhrase)), unit_of(root)};
+ChangeRead read_change(std::string_view text, const JsonValue& root, const std::vector<std::string>& listed) {
+    Changing changing{root, listed, std::string(text.substr(0, kLongestPhrase)), unit_of(root)};
     Phrase phrase(text);
     if (text.size() > kLongestPhrase || phrase.empty() || has_control_character(text) || first_bad_utf8(text)) {
         changing.read.findings.push_back({Severity::error, "change.not-understood", "",

@@ -1,17 +1,27 @@
 #!/usr/bin/env python3
 """The front door: what a run without arguments, a slip of the fingers and the end of every run say."""
+import json
+import math
 import os
 import pathlib
 import pty
 import re
 import shlex
 import shutil
+import signal
 import subprocess
 import tempfile
+import time
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+
+
+def zigzag(corners):
+    """A ring of that many corners, no two sides alike."""
+    return [[round((20000 + 40 * (i % 7)) * math.cos(2 * math.pi * i / corners), 1), round((20000 + 40 * (i % 5)) * math.sin(2 * math.pi * i / corners), 1)]
+            for i in range(corners)]
 
 
 class Front(unittest.TestCase):
@@ -49,7 +59,8 @@ class Front(unittest.TestCase):
         runs = ([], ["plan", "gate-arch"], ["plan", "gate-arch", "--out"], ["check", "gate-arch"], ["check", "five-sided-bed-misread"],
                 ["plan", "five-sided-bed-misread"], ["joint", "--corner", "108", "--boards", "90,45"], ["joint", "--corner", "200x", "--boards", "90,45"], ["buy", "courtyard-planter"],
                 ["buy", "five-sided-bed-misread"], ["explain", "too-short"], ["explain", "nonsense"], ["plan", "nowhere"], ["plan"], ["plna"], ["plan", "gate-arch", "--mor"],
-                ["joint"], ["change", "gate-arch", "kerf is 2"], ["change", "gate-arch", "kerv is 2"], ["change", "nowhere", "kerf is 2"], ["plan", "gate-arch", "surplus"])
+                ["joint"], ["change", "gate-arch", "kerf is 2"], ["change", "gate-arch", "kerv is 2"], ["change", "nowhere", "kerf is 2"], ["plan", "gate-arch", "surplus"],
+                ["closure", "courtyard-planter", "--runs", "1000"], ["closure", "five-sided-bed-misread"], ["closure", "gate-arch"], ["closure", "nowhere"])
         for words in runs:
             with self.subTest(words):
                 run = self.run_it(*words)
@@ -61,6 +72,70 @@ class Front(unittest.TestCase):
                     continue
                 after = self.run_it(*command[1:])
                 self.assertIn(after.returncode, (0, 1), (last, after.stderr))
+
+    def test_joint_answers_in_the_units_it_was_asked_in(self):
+        for words, title in ((["3-1/2 in, 1-1/2 in"], "boards 3-1/2 and 1-1/2 wide, mitred +inches$"), (["3-1/2, 1-1/2 in"], "boards 3-1/2 and 1-1/2 wide, mitred +inches$"),
+                             (["9 cm,45 mm"], "boards 9 and 4.5 wide, mitred +cm$"), (["90,45"], "boards 90 and 45 wide, mitred +mm$"),
+                             (["3-1/2 in,1-1/2 in", "--units", "mm"], "boards 88.9 and 38.1 wide, mitred +mm$"), (["3' 6\",4 in"], "boards 42 and 4 wide, mitred +inches$")):
+            run = self.run_it("joint", "--corner", "108", "--boards", *words)
+            self.assertEqual((run.returncode, run.stderr), (0, ""), words)
+            self.assertRegex(run.stdout.splitlines()[0], title)
+        for boards, hint in (("90,5,45", "90.5,45 or 90,5.45"), ("90,5,45,5", "90.5,45.5"), ("90", "90,45"), ("9,0,4,5,1", "90,45")):
+            run = self.run_it("joint", "--corner", "108", "--boards", boards)
+            self.assertEqual((run.returncode, run.stdout), (2, ""))
+            self.assertIn(hint, run.stderr)
+
+    def test_the_command_that_changes_what_was_assumed_does(self):
+        asked = 0
+        for project in sorted((SOURCE / "projects").glob("*.json")):
+            with self.subTest(project.name), tempfile.TemporaryDirectory() as folder:
+                shutil.copytree(SOURCE / "projects/lists", pathlib.Path(folder, "lists"))
+                shutil.copy(project, folder)
+                page = self.run_it("plan", project.stem, cwd=folder).stdout
+                found = re.search(r"Change: (boardring change \S+ .*)$", page, re.M)
+                if not found:
+                    self.assertTrue("I ASSUMED" not in page or "boardring change --help" in page, page)
+                    continue
+                assumed = json.loads(self.run_it("plan", project.stem, "--json", cwd=folder).stdout)["assumed"]
+                run = self.run_it(*shlex.split(found[1])[1:], cwd=folder)
+                self.assertEqual(run.returncode, 0, run.stderr)
+                left = json.loads(self.run_it("plan", project.stem, "--json", cwd=folder).stdout)["assumed"]
+                self.assertEqual(len([a for a in assumed if a["pointer"] not in {b["pointer"] for b in left}]), 1, found[1])
+                asked += 1
+        self.assertGreater(asked, 5)
+
+    def first_line(self, *words):
+        """What a run says first on a terminal, while somebody watches its standard error for long enough."""
+        parent, child = pty.openpty()
+        with subprocess.Popen([BOARDRING, *words], cwd=self.here, stdout=subprocess.DEVNULL, stderr=child, stdin=subprocess.DEVNULL) as run:
+            os.close(child)
+            # Held still for over a second while it works: it has to speak at once when it goes on, on the fastest machine too.
+            time.sleep(0.05)
+            run.send_signal(signal.SIGSTOP)
+            time.sleep(1.2)
+            run.send_signal(signal.SIGCONT)
+            seen = b""
+            while b"\n" not in seen:
+                try:
+                    block = os.read(parent, 4096)
+                except OSError:
+                    break
+                seen += block
+            run.kill()
+        os.close(parent)
+        return seen.decode().split("\r\n")[0]
+
+    def test_a_run_over_a_second_says_that_it_works_where_somebody_watches(self):
+        wide = {"format": "boardring-project-1", "units": "mm", "outline": {"line": "inside", "points": zigzag(1000)},
+                "boards": {"lie": "flat", "all": {"width": 20, "thickness": 20}}}
+        (self.here / "wide.json").write_text(json.dumps(wide))
+        self.assertRegex(self.first_line("closure", "courtyard-planter", "--runs", "10000000"), r"^\d+ rings tried$")
+        self.assertRegex(self.first_line("plan", "wide", "--out"), r"^working on (wide|the papers): 1 s$")
+        with subprocess.Popen([BOARDRING, "closure", "courtyard-planter", "--runs", "10000000"], cwd=self.here, stdout=subprocess.DEVNULL,
+                              stderr=subprocess.PIPE, stdin=subprocess.DEVNULL) as unwatched:
+            time.sleep(1.6)
+            unwatched.kill()
+            self.assertEqual(unwatched.stderr.read(), b"")
 
     def test_colour_only_on_a_terminal_and_never_the_only_sign(self):
         def on_terminal(**environment):

@@ -186,3 +186,20 @@ TEST_CASE("long lists of ends are cut short and counted", "[unit][cutlist]") {
     // 90 - 4.5 is beyond this saw as well, so no jig is offered.
     CHECK_THAT(findings[0].fix, !ContainsSubstring("jig"));
 }
+
+TEST_CASE("a saw whose scale reads 90 at square is told its own numbers", "[unit][cutlist]") {
+    const Outline outline = regular_ring(6, 640.0 / std::sqrt(3.0));
+    Project project = project_for(outline, {38.0, 38.0, 38.0, 25.0, 38.0, 38.0});
+    for (BoardAsked& board : project.boards) board.width_mm = 145.0;
+    project.tools.scale_at_square_deg = 90.0;
+    project.tools.swing_limit_deg = 40.0;
+    project.tools.tilt_limit_deg = 35.0;
+    const Findings beyond = checked(project, outline);
+    REQUIRE(codes(beyond) == Codes{"cut.beyond-saw"});
+    CHECK_THAT(beyond[0].message, ContainsSubstring("Ends 4D and 4E need 40.3 on your saw's scale; your saw swings to 50 and tilts to 55."));
+    CHECK_THAT(beyond[0].fix, ContainsSubstring("a butt joint at D and E, which needs 60"));
+    project.tools.tilt_limit_deg = 50.0;
+    const Findings near = checked(project, outline);
+    REQUIRE(codes(near) == Codes{"cut.near-limit"});
+    CHECK_THAT(near[0].message, ContainsSubstring("need 40.3 on your saw's scale, and your saw's tilt stops at 40."));
+}

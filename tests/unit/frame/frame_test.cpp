@@ -304,6 +304,27 @@ TEST_CASE("an edge that vanishes is told with the board, by how much, and the sh
     }
 }
 
+TEST_CASE("edges that vanish alike are told once, and a margin that moved them is named", "[unit][frame]") {
+    const Outline hexagon = regular_ring(6, 369.5);
+    Project project = project_for(hexagon, {38.0});
+    project.outline.margin_mm.assign(6, -700.0);
+    const Findings found = findings_of(project, hexagon);
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].code == "board.edge-vanishes");
+    CHECK_THAT(found[0].message, ContainsSubstring("Boards 1 to 6 have no edge at all left: their sides are 369.5 mm"));
+    CHECK_THAT(found[0].fix, ContainsSubstring("A margin of -700 mm moves boards inward"));
+
+    // Two pairs of sides that vanish by unlike amounts are two findings.
+    const Outline oblong = outline_through({{0.0, 0.0}, {60.0, 0.0}, {60.0, 50.0}, {0.0, 50.0}});
+    Project narrow = project_for(oblong, {38.0});
+    narrow.outline.line = OutlineLine::outside;
+    const Findings two = findings_of(narrow, oblong);
+    REQUIRE(two.size() == 2);
+    CHECK_THAT(two[0].message, ContainsSubstring("Boards 1 and 3 have no inside edge left: their sides are 60 mm"));
+    CHECK_THAT(two[1].message, ContainsSubstring("Boards 2 and 4 have no inside edge left: their sides are 50 mm"));
+    CHECK_THAT(two[0].fix, !ContainsSubstring("margin"));
+}
+
 TEST_CASE("nearly straight corners between unequal boards get a hint beside the vanished edge", "[unit][frame]") {
     const Outline outline = outline_through({{0.0, 0.0}, {450.0, -1.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
     const Findings found =
@@ -364,7 +385,9 @@ TEST_CASE("boards across the ring that share wood are named with a length that f
 
 TEST_CASE("of one trouble twenty are told, and how many more there are", "[unit][frame]") {
     const Outline outline = regular_ring(40, 5.0);
-    Project project = project_for(outline, {38.0});
+    std::vector<double> unlike;  // boards of which the same would be said are told together
+    for (int k = 0; k < 40; ++k) unlike.push_back(38.0 + 10.0 * std::min(k, 39 - k) + 3.0 * k);
+    Project project = project_for(outline, unlike);
     project.outline.line = OutlineLine::outside;
     const Findings found = with_code(findings_of(project, outline), "board.edge-vanishes");
     REQUIRE(found.size() == 20);

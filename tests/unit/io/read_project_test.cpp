@@ -378,3 +378,17 @@ TEST_CASE("A name that would turn a line of the terminal round is refused, and s
     CHECK(finding.pointer == "/stock");
     CHECK(finding.message.find("\xE2\x80\xAE") == std::string::npos);
 }
+
+TEST_CASE("A size of the outline's form that stands beside it is sent inside it") {
+    const auto fix_for = [](const std::string& sizes) {
+        return finding_of(R"({"format": "boardring-project-1", "units": "mm", "outline": {"line": "inside", )" + sizes +
+                              R"(}, "boards": {"lie": "flat", "all": {"width": 90, "thickness": 20}}})",
+                          "key.unknown")
+            .fix;
+    };
+    CHECK_THAT(fix_for(R"("corners": 6)"), ContainsSubstring(R"(Write it inside "regular": "regular": { "corners": 6)"));
+    CHECK_THAT(fix_for(R"("sides": 6)"), ContainsSubstring(R"(Write it inside "regular")"));
+    CHECK_THAT(fix_for(R"("radius": 500)"), ContainsSubstring(R"(Write it inside "arc")"));
+    CHECK_THAT(fix_for(R"("corners": [[0, 0], [900, 0], [900, 700]])"), ContainsSubstring(R"(Did you mean "points"?)"));
+    CHECK_THAT(fix_for(R"("sides": ["AB 900"])"), ContainsSubstring(R"(Did you mean "readings"?)"));
+}

@@ -146,7 +146,7 @@ TEST_CASE("A card carries every mark, both angles, which side is longer, mates a
                 const std::string longer = end.saw_deg > 0.0 ? "Outside longer by " : "INSIDE longer by ";
                 CHECK(says(d, longer + shown(std::abs(end.run_mm), project)));
                 CHECK(says(d, "S " + show_angle(std::abs(end.saw_deg)) + ", E " + show_angle(90.0 - std::abs(end.saw_deg))));
-                CHECK(says(d, "rise " + shown(marks.bevel_rise_mm, project) + " from " + shown(marks.bevel_base_mm, project)));
+                CHECK(says(d, "Bevel: " + bevel_words(marks.bevel_rise_mm, marks.bevel_base_mm, project) + "."));
                 if (end.lap) {
                     CHECK(says(d, end.lap->keeps_upper ? "the upper half stays" : "the lower half stays"));
                     CHECK(count_labels(d, "lap") == 2);

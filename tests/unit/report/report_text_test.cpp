@@ -96,7 +96,7 @@ TEST_CASE("the planter's numbers are those worked out by hand") {
 
 TEST_CASE("what would spoil wood is told first among the assumptions") {
     CHECK_THAT(flowing(page_of(courtyard())),
-               ContainsSubstring("I ASSUMED the saw's scale reads 0 at a square cut; saw cut 3 mm. Change: edit planter.json."));
+               ContainsSubstring("I ASSUMED the saw's scale reads 0 at a square cut; saw cut 3 mm. Change: boardring change planter \"scale at square is 90\""));
 }
 
 TEST_CASE("a garden job hides what is under a millimetre, a fine job does not") {
@@ -237,4 +237,24 @@ TEST_CASE("a plan with an error is refused on both pages") {
     plan.findings.push_back({Severity::error, "outline.misclosure", "", "the sides do not meet", "measure again", 0, 0});
     CHECK(plan_page(plan, kPage).rfind("DOES NOT CLOSE.", 0) == 0);
     CHECK(check_page(plan, kPage).rfind("DOES NOT CLOSE.", 0) == 0);
+}
+
+TEST_CASE("a decision with a certain mend says the command under it") {
+    Project project = hexagon_planter();
+    project.boards[3].thickness_mm = 18.0;
+    project.tools.tilt_limit_deg = 70.0;
+    const std::string page = page_of(project);
+    CHECK_THAT(page, ContainsSubstring("(joint.undercut)\n           boardring change planter \"joint D butt, 3 through\"\n"));
+    // From standard input there is no file to change.
+    CHECK_THAT(plan_page(make_plan(project), {"-", "standard input", false}), !ContainsSubstring("boardring change"));
+}
+
+TEST_CASE("what was assumed is changed by a command that stands on one line") {
+    const std::string page = page_of(courtyard());
+    CHECK_THAT(page, ContainsSubstring("boardring change planter \"scale at square is 90\""));
+    Project project = courtyard();
+    project.assumed = {{"/tools/kerf", "saw cut 3 mm"}};
+    CHECK_THAT(page_of(project), ContainsSubstring("saw cut 3 mm. Change: boardring change planter \"kerf is 3 mm\""));
+    project.assumed = {{"/boards/courses", "one course"}};
+    CHECK_THAT(page_of(project), ContainsSubstring("one course. Change: boardring change --help"));
 }

@@ -125,9 +125,33 @@ TEST_CASE("misfits are shown as finely as the work deserves") {
     CHECK(shown_misfit(0.034, job(Unit::mm, Preset::fine)) == "0.03");
     CHECK(shown_misfit(0.4, job(Unit::cm)) == "0.4 mm");
     CHECK(shown_misfit(0.5, job(Unit::inch, Preset::garden)) == "under 1/32");
-    CHECK(shown_misfit(0.4, job(Unit::inch)) == "0.016");
-    CHECK(shown_misfit(0.05, job(Unit::foot)) == "under 0.005");
+    CHECK(shown_misfit(1.2, job(Unit::inch, Preset::garden)) == "1/16");
+    CHECK(shown_misfit(0.4, job(Unit::inch)) == "1/64");
+    CHECK(shown_misfit(2.87, job(Unit::inch)) == "7/64");
+    CHECK(shown_misfit(0.05, job(Unit::foot)) == "under 1/64");
+    CHECK(shown_misfit(0.4, job(Unit::inch, Preset::fine)) == "0.016");
+    CHECK(shown_misfit(0.02, job(Unit::inch, Preset::fine)) == "under 0.001");
     CHECK(shown_misfit(25.4, job(Unit::inch)) == "1");
+}
+
+TEST_CASE("the wanted gap is said as it was asked for") {
+    Project project = job(Unit::cm, Preset::garden);
+    project.wanted.gap_mm = 0.5;
+    CHECK(shown_wanted_gap(project) == "0.5 mm");
+    project = job(Unit::inch);
+    project.wanted.gap_mm = 25.4 / 32.0;
+    CHECK(shown_wanted_gap(project) == "1/32");
+    project.wanted.gap_mm = 1.0;
+    CHECK(shown_wanted_gap(project) == "0.039");
+}
+
+TEST_CASE("a bevel steeper than 45 is set from the other arm, wherever it is said") {
+    const Project project = job(Unit::mm);
+    CHECK(bevel_words(173.2, 300.0, project) == "rise 173 from 300");
+    CHECK(bevel_words(300.0, 300.0, project) == "rise 300 from 300");
+    CHECK(bevel_words(353.6, 300.0, project) == "rise 300 from 254.5");
+    CHECK(bevel_cell(353.6, 300.0, project) == "300 in 254.5");
+    CHECK(bevel_cell(82.0, 300.0, project) == "82");
 }
 
 TEST_CASE("what to ask the yard for is rounded up") {

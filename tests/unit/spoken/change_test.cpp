@@ -191,3 +191,21 @@ TEST_CASE("a file with faults may keep them while one is mended, and gets no new
     CHECK(change_project(two_slips, {"kref means kerf"}).ok());
     CHECK_FALSE(change_project(two_slips, {"courses is 0"}).ok());
 }
+
+TEST_CASE("stock of a price list beside the project can be spoken of") {
+    const std::string text = replaced(kBed, "\"boards\":", "\"stock_file\": \"yard.json\", \"boards\":");
+    const ReadBeside yard = [](const std::string& name) -> BesideText {
+        if (name != "yard.json") return {std::nullopt, "there is no such file"};
+        return {R"({ "format": "boardring-stock-1", "units": "mm", "stock": { "plank": { "width": 145, "thickness": 32 } } })", ""};
+    };
+    const ChangedProject changed = change_project(text, {"board 2 is plank"}, yard);
+    for (const Finding& finding : changed.findings) UNSCOPED_INFO(finding.message);
+    REQUIRE(changed.ok());
+    CHECK_THAT(changed.text, ContainsSubstring("\"2\": { \"stock\": \"plank\" }"));
+    CHECK(change_project(changed.text, changed.back, yard).text == text);
+    // A fault of the list is no fault of the change; a name that stands nowhere is.
+    CHECK(change_project(text, {"kerf is 2"}, yard).ok());
+    const ChangedProject unknown = change_project(text, {"board 2 is plnak"}, yard);
+    REQUIRE_FALSE(unknown.ok());
+    CHECK_THAT(unknown.findings.front().fix, ContainsSubstring("Did you mean \"plank\"?"));
+}
