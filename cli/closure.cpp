@@ -48,7 +48,7 @@ int run_closure(const Arguments& arguments) {
     options.seed = arguments.seed;
     options.threads = std::max(1u, std::thread::hardware_concurrency());
     watch(options);
-    const std::string next = fmt::format("boardring plan {} --out", shell_word(planned.project_name));
+    const std::string next = fmt::format("boardring papers {}", shell_word(planned.project_name));
     const auto study = study_last_joint(planned.plan, options);
     if (!study) {
         const Plan& plan = planned.plan;

@@ -12,6 +12,7 @@
 #include "report/page_parts.hpp"
 #include "report/report_text.hpp"
 #include "report/wording.hpp"
+#include "still_working.hpp"
 
 namespace boardring::cli {
 
@@ -30,6 +31,7 @@ int run_papers(const Arguments& arguments) {
     }
     const std::string dir = folder_named(arguments.out.value_or(""), planned.project_name);
     OutFiles out;
+    const StillWorking watch("the papers");
     add_papers(out, planned.plan, options);
     if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
     for (const auto& [label, words] : {std::pair("READ", fmt::format("{}/papers.html, on a phone, a tablet or a screen.", dir)),

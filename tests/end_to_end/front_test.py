@@ -130,7 +130,7 @@ class Front(unittest.TestCase):
                 "boards": {"lie": "flat", "all": {"width": 20, "thickness": 20}}}
         (self.here / "wide.json").write_text(json.dumps(wide))
         self.assertRegex(self.first_line("closure", "courtyard-planter", "--runs", "10000000"), r"^\d+ rings tried$")
-        self.assertRegex(self.first_line("plan", "wide", "--out"), r"^working on (wide|the papers): 1 s$")
+        self.assertRegex(self.first_line("papers", "wide"), r"^working on (wide|the papers): 1 s$")
         with subprocess.Popen([BOARDRING, "closure", "courtyard-planter", "--runs", "10000000"], cwd=self.here, stdout=subprocess.DEVNULL,
                               stderr=subprocess.PIPE, stdin=subprocess.DEVNULL) as unwatched:
             time.sleep(1.6)

@@ -387,7 +387,7 @@ TEST_CASE("of one trouble twenty are told, and how many more there are", "[unit]
     const Outline outline = regular_ring(40, 5.0);
     Project project = project_for(outline, {38.0});
     // Boards of which the same would be said are told together; a hair of difference in their margins parts them.
-    for (int k = 0; k < 40; ++k) project.outline.margin_mm.push_back(0.001 * k);
+    for (std::size_t k = 0; k < 40; ++k) project.outline.margin_mm[k] = 0.001 * static_cast<double>(k);
     project.outline.line = OutlineLine::outside;
     const Findings found = with_code(findings_of(project, outline), "board.edge-vanishes");
     REQUIRE(found.size() == 20);
