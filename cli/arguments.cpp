@@ -115,6 +115,9 @@ void describe_commands(CLI::App& app, Arguments& a) {
         ->check(CLI::Range(100, 10000000))
         ->type_name("N");
     closure->add_option("--seed", a.seed, "another number tries other rings; the same number the same ones (default 1)")->type_name("S");
+    closure->add_option("--threads", a.threads, "rings tried side by side (default: one for each core); changes no number")
+        ->check(CLI::Range(1, 64))
+        ->type_name("N");
     closure->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
                                               "write the page and the drawing of the openings into DIR (default: named after the project)")
         ->expected(0, 1)

@@ -21,6 +21,7 @@ struct Arguments {
     double time_limit_s = 10.0;      ///< buy: seconds to look for a cheaper plan
     std::size_t runs = 0;            ///< closure: rings to try; 0: until the numbers stand still
     std::uint64_t seed = 1;          ///< closure
+    std::size_t threads = 0;         ///< closure; 0: one for each core
     std::string corner;              ///< joint
     std::string boards;
     std::string kind = "mitre";

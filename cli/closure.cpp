@@ -46,7 +46,7 @@ int run_closure(const Arguments& arguments) {
     TrialOptions options;
     options.runs = arguments.runs;
     options.seed = arguments.seed;
-    options.threads = std::max(1u, std::thread::hardware_concurrency());
+    options.threads = arguments.threads > 0 ? arguments.threads : std::max(1u, std::thread::hardware_concurrency());
     watch(options);
     const std::string next = fmt::format("boardring papers {}", shell_word(planned.project_name));
     const auto study = study_last_joint(planned.plan, options);

@@ -60,7 +60,7 @@ std::optional<LeaveLong> better_last(const RingErrors& errors, const LeaveLong& 
     if (errors.ring.joints.size() > kMostBoards) return std::nullopt;
     std::optional<LeaveLong> best;
     for (std::size_t k = 0; k < errors.ring.joints.size(); ++k) {
-        const LeaveLong one = errors.leave_long(k);
+        const LeaveLong one = errors.leave_long(k, now.told_mm);
         if (one.long_mm < kMuchLess * now.long_mm && (!best || one.long_mm < best->long_mm - 1e-6)) best = one;
     }
     return best;
@@ -97,43 +97,61 @@ HalvesLeft halves_left(const Frame& frame, const RingErrors& errors, std::size_t
     HalvesLeft left;
     left.first_corner = first;
     left.second_corner = second;
-    double lip = 0.0, turn = 0.0;
+    double lip = 0.0, turn = 0.0, turn_of_other = 0.0;
     for (const ErrorInput& input : errors.model.inputs) {
         const HalfOut one = half_out(frame, errors, input, first, second);
         const HalfOut other = half_out(frame, errors, input, second, first);
         lip += (one.span_mm - other.span_mm) * (one.span_mm - other.span_mm);
         turn += one.turn_rad * one.turn_rad;
+        turn_of_other += other.turn_rad * other.turn_rad;
     }
     const double face_mm = std::max(errors.ring.joints[first].face_mm, errors.ring.joints[second].face_mm);
     left.lip_sd_mm = 0.5 * std::sqrt(lip);
-    left.skim_sd_mm = 0.5 * std::sqrt(turn) * face_mm;
+    left.skim_sd_mm = 0.5 * std::sqrt(std::max(turn, turn_of_other)) * face_mm;
     return left;
 }
 
-std::vector<TestRing> test_rings(const Frame& frame) {
-    struct Group {
-        double saw_deg, width_mm;
-        std::size_t cuts;
-    };
-    std::vector<Group> groups;
-    for (const Board& board : frame.boards) {
-        for (const BoardEnd& end : board.ends) {
-            const double saw_deg = std::abs(end.saw_deg);
-            if (saw_deg < 1e-6 || !end.mate) continue;
-            auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return std::abs(g.saw_deg - saw_deg) < 1e-6; });
-            if (same == groups.end()) same = groups.insert(groups.end(), Group{saw_deg, board.width_mm, 0});
-            ++same->cuts;
-        }
+// Cuts that are tested together: both ends at one corner.
+struct CornerCuts {
+    double saw_deg, other_deg;  // the larger first
+    double width_mm;
+    std::size_t cuts = 0;
+};
+
+std::vector<CornerCuts> corner_cuts(const Frame& frame) {
+    constexpr double kSame = 1e-6;
+    std::vector<CornerCuts> all;
+    for (const Joint& joint : frame.joints) {
+        const Board &before = frame.boards[joint.before], &after = frame.boards[joint.after];
+        double p = before.ends[1].saw_deg, o = after.ends[0].saw_deg;
+        if (joint.kind != JointKind::mitre) p = o = joint.kind == JointKind::butt && joint.through == joint.after ? p : o;
+        if (std::abs(p) < kSame && std::abs(o) < kSame) p = o = 0.0;
+        if (p * o < 0.0) continue;  // undercut: one of them the other way round
+        const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), after.width_mm};
+        auto same = std::find_if(all.begin(), all.end(), [&](const CornerCuts& c) {
+            return std::abs(c.saw_deg - now.saw_deg) < kSame && std::abs(c.other_deg - now.other_deg) < kSame;
+        });
+        if (same == all.end()) same = all.insert(all.end(), now);
+        same->cuts += joint.kind == JointKind::butt ? 1 : 2;
     }
-    std::stable_sort(groups.begin(), groups.end(), [](const Group& a, const Group& b) { return a.cuts > b.cuts; });
+    std::stable_sort(all.begin(), all.end(), [](const CornerCuts& a, const CornerCuts& b) {
+        if ((a.saw_deg > 0.0) != (b.saw_deg > 0.0)) return a.saw_deg > 0.0;
+        return a.cuts > b.cuts;
+    });
+    return all;
+}
+
+std::vector<TestRing> test_rings(const Frame& frame) {
     std::vector<TestRing> tests;
-    for (const Group& group : groups) {
-        const double pieces = 90.0 / group.saw_deg;
+    for (const CornerCuts& cuts : corner_cuts(frame)) {
+        // A piece turned over makes its square cut the mate of itself: a ring of one piece.
+        const double pieces = cuts.saw_deg > 0.0 ? 180.0 / (cuts.saw_deg + cuts.other_deg) : 1.0;
         if (std::abs(pieces - std::round(pieces)) > 1e-6 || pieces > static_cast<double>(kMostTestPieces) + 0.5) continue;
         TestRing test;
-        test.saw_deg = group.saw_deg;
+        test.saw_deg = cuts.saw_deg;
+        test.other_deg = cuts.other_deg;
         test.pieces = static_cast<std::size_t>(std::lround(pieces));
-        test.face_mm = group.width_mm / cos_deg(group.saw_deg);
+        test.face_mm = cuts.width_mm / cos_deg(cuts.saw_deg);
         const double rad_per_mm = 1.0 / (2.0 * std::round(pieces) * test.face_mm);
         test.deg_per_mm = degrees(rad_per_mm);
         test.shim_per_mm = kShimAtMm * rad_per_mm;

@@ -23,15 +23,17 @@ struct Needed {
 struct HalvesLeft {
     std::size_t first_corner = 0, second_corner = 0;
     double lip_sd_mm = 0.0;   ///< by how much one half is wider than the other, spread over both joints: half of the difference
-    double skim_sd_mm = 0.0;  ///< what truing takes off at the thick end of a face
+    double skim_sd_mm = 0.0;  ///< what truing takes off at the thick end of a face of the half that is out more
 };
 
-/// A test on scrap: a half-ring of pieces of one setting laid against a straight edge.
+/// A test on scrap: a half-ring of pieces, all ends sawn as in the frame, laid with one end against a straight edge. Its 2 x pieces cuts
+/// add up their common error, and the other end's face stands off the straight edge by so much.
 struct TestRing {
-    double saw_deg = 0.0;        ///< the setting, > 0
-    std::size_t pieces = 0;      ///< both ends of each sawn to the setting
-    double face_mm = 0.0;        ///< width of scrap over cos S
-    double deg_per_mm = 0.0;     ///< by how much each cut is out for each mm that one face stands off the straight edge
+    double saw_deg = 0.0;        ///< the setting of one end of each piece; 0: one piece sawn through square, one half turned over
+    double other_deg = 0.0;      ///< of the other end, <= saw_deg; the same where the boards of a corner are equally wide
+    std::size_t pieces = 0;
+    double face_mm = 0.0;        ///< width of scrap over cos S, at the end of saw_deg
+    double deg_per_mm = 0.0;     ///< by how much each cut is out for each mm that one edge of that face stands off more than the other
     double shim_per_mm = 0.0;    ///< thickness of shim at kShimAt for each mm read
 };
 inline constexpr double kShimAtMm = 300.0;
@@ -42,11 +44,12 @@ struct Advice {
     LeaveLong leave_long;
     std::optional<LeaveLong> better_last;  ///< another board that needs much less, if there is one
     std::optional<HalvesLeft> halves;
-    std::vector<TestRing> tests;      ///< one for each setting that makes a half-ring, most cuts first
+    std::vector<TestRing> tests;      ///< one for each corner that makes a half-ring, most cuts first, square cuts last
 };
 
 /// \param halves  corners to part the ring at; both mitres
-/// Laws   twice the pieces read twice the error: a half-ring of n pieces reads 2n d times the face, a ring 4n d
+/// Laws   a half-ring of n pieces reads 2n d times the face, the ring of 2n pieces 4n d
+/// Accuracy  each piece of advice against boards made and laid by other code [advice_test]
 /// Source docs/theory/last_joint.md section 5
 Advice advise(const Frame& frame, const RingErrors& errors, const Budget& budget, double wanted_mm,
               const std::optional<std::pair<std::size_t, std::size_t>>& halves);

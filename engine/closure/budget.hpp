@@ -17,6 +17,17 @@ struct OpeningOdds {
     double within = 0.0;      ///< share of the builds in which no joint opens more than the wanted gap
     double typical_mm = 0.0;  ///< half of the builds stay under this
     double most_mm = 0.0;     ///< 95 of 100 builds stay under this
+    double mean_mm = 0.0;     ///< over the builds
+    double sd_mm = 0.0;       ///< standard deviation over the builds
+};
+
+/// The widest opening of the boards as meant, and its standard deviation by one linear map: as long as the same gaps are shut.
+struct OpeningAsMeant {
+    std::size_t corner = 0;
+    bool inside = false;     ///< the inner gap, else the outer one
+    double meant_mm = 0.0;   ///< what the steps of rule, bevel or saw leave there
+    double sd_mm = 0.0;      ///< of that gap, by the map
+    double same_shut = 0.0;  ///< share of the builds that shut just these gaps: where it is small, the map says little
 };
 
 /// How long to leave the board that is fitted last.
@@ -24,7 +35,10 @@ struct LeaveLong {
     std::size_t board = 0;
     std::size_t corner = 0;    ///< where it is trimmed: its second corner
     double long_mm = 0.0;      ///< too short in fewer than 1 of 100 builds; not rounded, >= 0
-    double trimmed_mm = 0.0;   ///< what then comes off on average where most comes off least
+    double trimmed_mm = 0.0;   ///< what then comes off on average where least comes off
+    double told_mm = 0.0;      ///< how long the project says to leave it, 0: not at all
+    double too_short = 0.0;    ///< share of the builds in which it is too short when left told_mm long
+    double lip_mm = 0.0;       ///< 95 of 100 builds stay under this lip, which trimming does not mend
 };
 
 /// One source and what it does.
@@ -43,6 +57,7 @@ struct Budget {
     std::array<std::array<double, 3>, 3> covariance{};
     std::vector<BudgetLine> lines;  ///< most of the drawn-in opening first
     OpeningOdds spread;
+    std::optional<OpeningAsMeant> as_meant;  ///< empty where the boards as meant close without any opening
     LeaveLong leave_long;
 };
 
@@ -58,7 +73,9 @@ public:
 
     /// Odds to first order when source s is `factor[s]` times as large (empty: as they are).
     [[nodiscard]] OpeningOdds odds(const std::vector<double>& factor, double wanted_mm, std::size_t builds) const;
-    [[nodiscard]] LeaveLong leave_long(std::size_t board) const;
+    /// \param told_mm  how long the board is left
+    [[nodiscard]] LeaveLong leave_long(std::size_t board, double told_mm) const;
+    [[nodiscard]] std::optional<OpeningAsMeant> as_meant(std::size_t builds) const;
 
     ErrorModel model;
     RingMotion ring;
@@ -75,7 +92,7 @@ private:
 ///        same odds, but for the builds drawn
 /// Cost   about 1 ms for six boards and 1,000 builds, most of it the kBuildsOfAdvice builds of leave_long [bench_last_joint]
 /// Source docs/theory/last_joint.md
-Budget budget_of(const RingErrors& errors, std::size_t fit_last, double wanted_mm, std::size_t builds);
+Budget budget_of(const RingErrors& errors, std::size_t fit_last, const Wanted& wanted, std::size_t builds);
 
 /// Enough for a page: the share within is known to 1.5 of 100.
 inline constexpr std::size_t kBuildsOfPage = 1024;

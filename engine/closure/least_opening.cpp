@@ -9,10 +9,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "closure/matrix3.hpp"
+
 namespace boardring {
 namespace {
-
-using Matrix = std::array<std::array<double, 3>, 3>;
 
 // Share of the unit matrix that keeps H regular while too few gaps are open; small enough that a regular step is Newton's to
 // all digits.
@@ -28,58 +28,21 @@ void add(Twist& to, double s, const Twist& a) {
 
 double size_of(const Twist& a) { return std::sqrt(inner(a, a)); }
 
-void add_square(Matrix& to, const Twist& a) {
-    for (std::size_t i = 0; i < 3; ++i) {
-        for (std::size_t k = 0; k <= i; ++k) to[i][k] += a[i] * a[k];
-    }
-}
-
-// Lower triangle L with L L' = the symmetric matrix whose lower triangle is given; false if it is not safely positive.
-bool factor(Matrix& m) {
-    for (std::size_t i = 0; i < 3; ++i) {
-        const double whole = m[i][i];
-        for (std::size_t k = 0; k < i; ++k) {
-            for (std::size_t p = 0; p < k; ++p) m[i][k] -= m[i][p] * m[k][p];
-            m[i][k] /= m[k][k];
-            m[i][i] -= m[i][k] * m[i][k];
-        }
-        if (!(m[i][i] > 1e-14 * whole)) return false;
-        m[i][i] = std::sqrt(m[i][i]);
-    }
-    return true;
-}
-
-Twist solve_lower(const Matrix& l, Twist b) {
-    for (std::size_t i = 0; i < 3; ++i) {
-        for (std::size_t k = 0; k < i; ++k) b[i] -= l[i][k] * b[k];
-        b[i] /= l[i][i];
-    }
-    return b;
-}
-
-Twist solve_upper(const Matrix& l, Twist b) {
-    for (std::size_t i = 3; i-- > 0;) {
-        for (std::size_t k = i + 1; k < 3; ++k) b[i] -= l[k][i] * b[k];
-        b[i] /= l[i][i];
-    }
-    return b;
-}
-
 // The whitened problem.
 struct Whitened {
-    Matrix scale{};  // lower triangle: old rows = scale x new rows
+    Matrix3 scale{};  // lower triangle: old rows = scale x new rows
     std::vector<OpeningColumns> columns;
     Twist wanted{};
 };
 
 bool whiten(const std::vector<OpeningColumns>& columns, const Twist& wanted, Whitened& out) {
-    Matrix& all = out.scale;
+    Matrix3& all = out.scale;
     for (const OpeningColumns& c : columns) {
         add_square(all, c.gap_in);
         add_square(all, c.gap_out);
         add_square(all, c.lip_in);
     }
-    if (!factor(all)) return false;
+    if (!take_root(all)) return false;
     out.columns.reserve(columns.size());
     for (const OpeningColumns& c : columns) {
         out.columns.push_back({solve_lower(all, c.gap_in), solve_lower(all, c.gap_out), solve_lower(all, c.lip_in)});
@@ -93,7 +56,7 @@ struct Sums {
     Twist left{};        // F
     double size = 0.0;   // sum |A x|: what rounding in F is measured against
     double value = 0.0;  // phi
-    Matrix square{};     // H, lower triangle
+    Matrix3 square{};     // H, lower triangle
 };
 
 Sums sums_at(const Whitened& problem, const Twist& l) {
@@ -115,11 +78,11 @@ Sums sums_at(const Whitened& problem, const Twist& l) {
 }
 
 Twist newton_step(const Sums& at) {
-    Matrix lifted = at.square;
+    Matrix3 lifted = at.square;
     for (std::size_t i = 0; i < 3; ++i) lifted[i][i] += kLift;
     Twist down{};
     add(down, -1.0, at.left);
-    if (!factor(lifted)) return down;
+    if (!take_root(lifted)) return down;
     return solve_upper(lifted, solve_lower(lifted, down));
 }
 

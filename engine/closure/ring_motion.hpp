@@ -39,7 +39,7 @@ struct FaceChange {
 std::vector<FaceChange> face_changes(const Frame& frame, const ErrorModel& model, const ErrorInput& input);
 
 /// Twist of one standard deviation of each independent error, analytically.
-/// Accuracy  1e-6 of its size against differences of the exact chain [budget_test]
+/// Accuracy  1e-6 of its size against differences of the exact chain [property last_joint_test]
 std::vector<Twist> error_twists(const Frame& frame, const RingMotion& ring, const ErrorModel& model);
 
 /// Twist of the boards as meant, by walking them.

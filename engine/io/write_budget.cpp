@@ -71,16 +71,33 @@ Json last_joint_of(const Plan& plan) {
     stiff["gap_out_sd_mm"] = number(budget.gap_out_sd_mm);
     stiff["lip_in_sd_mm"] = number(budget.lip_in_sd_mm);
     stiff["angle_left_sd_deg"] = number(budget.angle_left_sd_deg);
+    stiff["covariance"] = Json::array();
+    for (const auto& row : budget.covariance) stiff["covariance"].push_back({number(row[0]), number(row[1]), number(row[2])});
     j["stiff"] = std::move(stiff);
     Json spread;
     spread["within"] = number(budget.spread.within);
     spread["typical_mm"] = number(budget.spread.typical_mm);
     spread["most_mm"] = number(budget.spread.most_mm);
+    spread["mean_mm"] = number(budget.spread.mean_mm);
+    spread["sd_mm"] = number(budget.spread.sd_mm);
+    spread["as_meant"] = nullptr;
+    if (const std::optional<OpeningAsMeant>& meant = budget.as_meant) {
+        Json as_meant;
+        as_meant["corner"] = corner_letter(meant->corner);
+        as_meant["at"] = meant->inside ? "inside" : "outside";
+        as_meant["meant_mm"] = number(meant->meant_mm);
+        as_meant["sd_mm"] = number(meant->sd_mm);
+        as_meant["same_shut"] = number(meant->same_shut);
+        spread["as_meant"] = std::move(as_meant);
+    }
     j["spread"] = std::move(spread);
     Json leave;
     leave["board"] = board_name(budget.leave_long.board);
     leave["long_mm"] = number(budget.leave_long.long_mm);
     leave["trimmed_mm"] = number(budget.leave_long.trimmed_mm);
+    leave["told_mm"] = number(budget.leave_long.told_mm);
+    leave["too_short"] = number(budget.leave_long.too_short);
+    leave["lip_mm"] = number(budget.leave_long.lip_mm);
     j["fit_last"] = std::move(leave);
     return j;
 }

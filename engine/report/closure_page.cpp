@@ -39,17 +39,17 @@ std::string preset_words(Preset preset) {
 
 // Bars over the widest opening. The wanted gap has a mark where it falls.
 Lines histogram(const Simulation& simulation, const Project& project) {
-    const OpeningBins bins = bin_openings(simulation.widest);
+    const double unit_mm = in_inches(project) ? unit_in_mm(Unit::inch) : 1.0;
+    const OpeningBins bins = bin_openings(simulation.widest, unit_mm);
     if (bins.most == 0) return {};
+    const std::size_t wanted = bins.bin_of(project.wanted.gap_mm);
     Lines lines;
     for (std::size_t b = 0; b < bins.counts.size(); ++b) {
-        const double from = bins.step_mm * static_cast<double>(b);
-        const bool last = b + 1 == bins.counts.size();
         const std::size_t bar = (bins.counts[b] * kLongestBar + bins.most / 2) / bins.most;
-        const double share = static_cast<double>(bins.counts[b]) / static_cast<double>(simulation.runs);
-        std::string line = fmt::format("{}{:>9} {} {:.1f} %", std::string(kLabelColumns, ' '), last ? "over" : small(from + bins.step_mm, project),
-                                       std::string(bar, '#'), 100.0 * share);
-        if (project.wanted.gap_mm >= from && project.wanted.gap_mm < from + bins.step_mm) line += "   <- what you want";
+        const std::string to = bins.is_last(b) ? "over" : fmt::format("{} {}", show_number(bins.end_mm(b) / unit_mm, 6), in_inches(project) ? "in" : "mm");
+        std::string line = fmt::format("{}{:>9} {}{} {}", std::string(kLabelColumns, ' '), to, std::string(bar, '#'), bar > 0 ? "" : "-",
+                                       share_words(static_cast<double>(bins.counts[b]) / static_cast<double>(simulation.runs)));
+        if (b == wanted && !bins.is_last(b)) line += "   <- what you want";
         lines.push_back(line);
     }
     return lines;
@@ -60,6 +60,19 @@ std::string trials_words(const Simulation& simulation) {
                        std::max(0.1, 200.0 * simulation.within_error), simulation.still ? "" : "; the numbers still move a little");
 }
 
+// Whether the budget may be trusted, and if not, why.
+std::string first_order_words(const LastJointStudy& study, const Project& project) {
+    const std::string says = fmt::format("{}, and 95 of 100 under {}.", of_hundred(study.budget.spread.within), small(study.budget.spread.most_mm, project));
+    if (study.agrees) return "A sum of small parts says the same: " + says;
+    std::string text = fmt::format("A sum of small parts would say {} It is not trusted here: for 95 of 100 it is off by {}", says,
+                                   share_words(std::abs(study.first_order_off)));
+    if (!study.first_order_off_half) return text + ".";
+    const bool falls = std::abs(*study.first_order_off_half) < 0.75 * std::abs(study.first_order_off);
+    return text + fmt::format(", with errors half as large by {}. {}", share_words(std::abs(*study.first_order_off_half)),
+                              falls ? "Errors this large turn boards so far that the ring changes its shape, and every turn also shortens the way across."
+                                    : "So it is not the size of the errors: the steps of rule and saw leave the ring where gaps just open or shut.");
+}
+
 Lines drawn_in(const Plan& plan, const LastJointStudy& study) {
     const Project& project = plan.project;
     const Simulation& s = study.simulation;
@@ -68,18 +81,7 @@ Lines drawn_in(const Plan& plan, const LastJointStudy& study) {
                                 capital(of_hundred(s.within)), small(project.wanted.gap_mm, project), small(s.widest.quantile(0.5), project),
                                 small(s.widest.quantile(0.95), project), trials_words(s)));
     append_lines(lines, histogram(s, project));
-    const double first = study.budget.spread.within;
-    const double off = std::abs(first - s.within);
-    const double noise = 3.0 * (s.within_error + share_error(first, kBuildsOfAdvice));
-    const double wide = s.widest.quantile(0.95) / study.budget.spread.most_mm;
-    if (off <= std::max(noise, 0.01) && std::abs(wide - 1.0) < 0.1) {
-        append_lines(lines, labelled("", fmt::format("A sum of small parts says the same: {}, and 95 of 100 under {}.", of_hundred(first),
-                                                     small(study.budget.spread.most_mm, project))));
-    } else {
-        append_lines(lines, labelled("", fmt::format("A sum of small parts would say {}, and 95 of 100 under {}. It is not trusted here: errors this large "
-                                                     "turn the boards so far that the ring's shape changes, and every turn also shortens the way across.",
-                                                     of_hundred(first), small(study.budget.spread.most_mm, project))));
-    }
+    append_lines(lines, labelled("", first_order_words(study, project)));
     return lines;
 }
 
@@ -137,9 +139,16 @@ Lines fit_last(const Plan& plan, const LastJointStudy& study) {
     const Project& project = plan.project;
     const LeaveLong& leave = study.advice.leave_long;
     std::string text = fmt::format("board {}, at {}: where the others are glued tight first and it is left {} long, it is too short in fewer than 1 of 100 "
-                                   "rings; about {} then comes off. Drawn in dry as a ring, none of that is needed.",
+                                   "rings; about {} then comes off.",
                                    board_number(leave.board), corner_letter(leave.corner), leave_words(leave, project),
                                    shown(std::max(0.0, leave.trimmed_mm), project));
+    const double too_long_mm = leave.trimmed_mm - leave.long_mm;
+    if (too_long_mm > project.tools.rule_step_mm && leave.long_mm > 0.0)
+        text += fmt::format(" (On the steps of rule and slopes alone it is {} too long already.)", shown(too_long_mm, project));
+    if (leave.told_mm > 0.0)
+        text += fmt::format(" Left {} long, as you say, it is too short in {}.", shown(leave.told_mm, project), of_hundred(leave.too_short));
+    text += fmt::format(" What no trimming mends is the lip: 95 of 100 stay under {}. Drawn in dry as a ring, none of that is needed.",
+                        small(leave.lip_mm, project));
     if (study.advice.better_last) {
         const LeaveLong& other = *study.advice.better_last;
         text += fmt::format(" Board {} would need only {}.", board_number(other.board), leave_words(other, project));
@@ -157,6 +166,19 @@ Lines halves(const Plan& plan, const LastJointStudy& study) {
                                               a, b, b, a, small(left.skim_sd_mm, project), a, b, small(left.lip_sd_mm, project)));
 }
 
+// How the test pieces are made and what they show together.
+std::string test_pieces_words(const TestRing& test, const Project& project) {
+    if (test.saw_deg <= 0.0)
+        return "saw a wide piece of scrap through square, turn one half over and hold both with one edge against a straight edge: where they "
+               "meet they part by twice the error.";
+    const std::string pieces = test.pieces == 1 ? "one piece of scrap" : fmt::format("{} pieces of scrap", count_word(test.pieces));
+    const std::string ends = test.saw_deg - test.other_deg < 1e-6
+                                 ? fmt::format("at {} on both ends, join them", show_setting(test.saw_deg, project))
+                                 : fmt::format("at {} on one end and {} on the other, join unlike ends", show_setting(test.saw_deg, project),
+                                               show_setting(test.other_deg, project));
+    return fmt::format("cut {} {} and lay the half-ring on a straight edge: it shows {} times the error of one cut.", pieces, ends, 2 * test.pieces);
+}
+
 Lines tests(const Plan& plan, const LastJointStudy& study) {
     const Project& project = plan.project;
     if (study.advice.tests.empty()) {
@@ -164,16 +186,19 @@ Lines tests(const Plan& plan, const LastJointStudy& study) {
     }
     const TestRing& test = study.advice.tests.front();
     const double unit_mm = in_inches(project) ? 25.4 / 16.0 : 1.0;
-    const std::string unit = in_inches(project) ? "1/16" : "1";
-    std::string pieces = test.pieces == 1 ? "one piece of scrap" : fmt::format("{} pieces of scrap", count_word(test.pieces));
+    const std::string unit = in_inches(project) ? "1/16" : "1 mm";
     const char* turn = project.lie == Lie::on_edge ? "tilt" : "swing";
-    return labelled(
-        "TEST CUTS",
-        fmt::format("cut {} at {} on both ends, join them and lay the half-ring on a straight edge: it shows {} times the error of one cut. One end flat, the "
-                    "other off by {} on its {} face: each cut is out by {}. Open at the outside: {} more; at the inside: {} less. At {} from "
-                    "the pivot that is a shim of {} for each {}.",
-                    pieces, show_setting(test.saw_deg, project), 2 * test.pieces, unit, shown(test.face_mm, project),
-                    show_angle(test.deg_per_mm * unit_mm, 2), turn, turn, shown(kShimAtMm, project), small(test.shim_per_mm * unit_mm, project), unit));
+    std::string text = test_pieces_words(test, project);
+    text += test.saw_deg > 0.0
+                ? fmt::format(" With one end flat on it, the other end's face ({} wide) stands off more at one edge than at the other: for each {} of "
+                              "that each cut is out by {}. Open at the outside: {} more; at the inside: {} less.",
+                              shown(test.face_mm, project), unit, show_angle(test.deg_per_mm * unit_mm, 2), turn, turn)
+                : fmt::format(" For each {} across {} the cut is out by {}.", unit, shown(test.face_mm, project),
+                              show_angle(test.deg_per_mm * unit_mm, 2));
+    const double shim_at_mm = in_inches(project) ? 12.0 * 25.4 : kShimAtMm;
+    text += fmt::format(" At {} from the pivot that is a shim of {} for each {}.", shown(shim_at_mm, project),
+                        small(test.shim_per_mm * shim_at_mm / kShimAtMm * unit_mm, project), unit);
+    return labelled("TEST CUTS", text);
 }
 
 std::string padded_row(const std::array<std::string, 5>& cells, const std::array<std::size_t, 5>& widths) {
@@ -218,12 +243,13 @@ std::string of_hundred(double share) {
     return fmt::format("{} of 100", static_cast<int>(std::floor(100.0 * share + 0.5)));
 }
 
+std::string share_words(double share) { return share > 0.0 && share < 0.005 ? "< 1 %" : fmt::format("{:.0f} %", 100.0 * share); }
+
 std::vector<std::string> budget_table(const Budget& budget, const Project& project) {
     std::vector<std::array<std::string, 5>> rows{{"source", "out by", "times", "drawn in", fmt::format("stiff at {}", corner_letter(budget.corner))}};
     for (const BudgetLine& line : budget.lines) {
-        const auto percent = [](double share) { return share > 0.0 && share < 0.005 ? std::string("< 1 %") : fmt::format("{:.0f} %", 100.0 * share); };
         rows.push_back({source_words(line.source.kind), sd_words(line.source.kind, line.source.sd, project), std::to_string(line.source.inputs),
-                        percent(line.spread_share), percent(line.stiff_share)});
+                        share_words(line.spread_share), share_words(line.stiff_share)});
     }
     std::array<std::size_t, 5> widths{};
     for (const auto& row : rows) {

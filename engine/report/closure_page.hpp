@@ -23,4 +23,7 @@ std::string sd_words(ErrorKind kind, double sd, const Project& project);
 /// A share in words that never promise: "97 of 100", "fewer than 1 of 100", "more than 99 of 100".
 std::string of_hundred(double share);
 
+/// A share in whole per cent: "18 %", "< 1 %", "0 %".
+std::string share_words(double share);
+
 }  // namespace boardring

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/length_text.hpp"
@@ -17,15 +20,37 @@ constexpr double kColumnMm = 12.0;
 constexpr double kTallestMm = 70.0;
 constexpr double kLetterMm = 2.5;
 constexpr double kMarginMm = 12.0;
+constexpr std::size_t kLeastColumns = 8;  // of room, so that the words below have lines of some length
+
+
+// Round to read, and near enough to each other that no histogram loses more than a third of its columns.
+constexpr std::array kRound{1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
+
+double round_step(double least) {
+    const double decade = std::pow(10.0, std::floor(std::log10(least)));
+    for (const double round : kRound) {
+        if (round * decade >= least) return round * decade;
+    }
+    return 10.0 * decade;
+}
+
+std::vector<Vec2> box_of(double left, double right, double tall) { return {{left, 0.0}, {right, 0.0}, {right, tall}, {left, tall}}; }
 
 }  // namespace
 
-OpeningBins bin_openings(const TrialResult& widest) {
+std::size_t OpeningBins::bin_of(double mm) const {
+    constexpr double kOnTheEdge = 1e-9;  // of a step: what ends a step belongs to it, whatever its last digits
+    const double at = std::max(0.0, std::ceil(mm / step_mm - kOnTheEdge) - 1.0);
+    return at < static_cast<double>(counts.size()) ? static_cast<std::size_t>(at) : counts.size() - 1;
+}
+
+OpeningBins bin_openings(const TrialResult& widest, double unit_mm) {
     OpeningBins bins;
     const double top = widest.quantile(0.995);
     if (!(top > 0.0)) return bins;
-    bins.step_mm = top / static_cast<double>(bins.counts.size());
-    for (const double x : widest.sorted) ++bins.counts[std::min(bins.counts.size() - 1, static_cast<std::size_t>(x / bins.step_mm))];
+    bins.step_mm = unit_mm * round_step(top / unit_mm / static_cast<double>(kMostBins - 1));
+    bins.counts.resize(static_cast<std::size_t>(std::ceil(top / bins.step_mm)) + 1);
+    for (const double x : widest.sorted) ++bins.counts[bins.bin_of(x)];
     bins.most = *std::max_element(bins.counts.begin(), bins.counts.end());
     return bins;
 }
@@ -33,27 +58,39 @@ OpeningBins bin_openings(const TrialResult& widest) {
 Drawing draw_openings(const Plan& plan, const LastJointStudy& study) {
     const Project& project = plan.project;
     const Simulation& trials = study.simulation;
-    const OpeningBins bins = bin_openings(trials.widest);
-    const double width = kColumnMm * static_cast<double>(bins.counts.size());
+    const double unit_mm = in_inches(project) ? unit_in_mm(Unit::inch) : 1.0;
+    const OpeningBins bins = bin_openings(trials.widest, unit_mm);
+    const double width = kColumnMm * static_cast<double>(std::max(bins.counts.size(), kLeastColumns));
+    const double wanted = bins.step_mm > 0.0 ? kColumnMm * project.wanted.gap_mm / bins.step_mm : HUGE_VAL;
     Drawing drawing;
     drawing.title = clean_text(project.title.empty() ? "Last joint" : project.title);
     drawing.describes = fmt::format("How wide the widest joint opens, drawn in, in {} rings tried: {} open {} or less.", trials.runs,
                                     of_hundred(trials.within), show_small(project.wanted.gap_mm, project.style()));
-    for (std::size_t b = 0; b < bins.counts.size() && bins.most > 0; ++b) {
-        const double left = kColumnMm * static_cast<double>(b);
+    const auto label = [&](double x, double y, std::string text, Align align) {
+        drawing.labels.push_back({{x, y}, std::move(text), kLetterMm, 0.0, align, false});
+    };
+    double wanted_top = 0.0;  // the dashed line keeps clear of the number over its column
+    for (std::size_t b = 0; b < bins.counts.size(); ++b) {
+        const double left = kColumnMm * static_cast<double>(b), right = left + kColumnMm;
         const double tall = kTallestMm * static_cast<double>(bins.counts[b]) / static_cast<double>(bins.most);
-        const std::vector<Vec2> box{{left, 0.0}, {left + kColumnMm, 0.0}, {left + kColumnMm, tall}, {left, tall}};
-        drawing.regions.push_back({Fill::wood, box});
-        drawing.strokes.push_back({Pen::outline, box, true});
-        const double share = static_cast<double>(bins.counts[b]) / static_cast<double>(trials.runs);
-        drawing.labels.push_back({{left + 0.5 * kColumnMm, tall + 3.0}, fmt::format("{:.1f} %", 100.0 * share), kLetterMm, 0.0, Align::centre, false});
-        const std::string to = b + 1 < bins.counts.size() ? show_small(bins.step_mm * static_cast<double>(b + 1), project.style()) : "over";
-        drawing.labels.push_back({{left + (b + 1 < bins.counts.size() ? 1.0 : 0.5) * kColumnMm, -4.0}, to, 0.8 * kLetterMm, 0.0, Align::centre, false});
+        const double kept = std::clamp(wanted, left, right);
+        if (kept > left) drawing.regions.push_back({Fill::wood, box_of(left, kept, tall)});
+        if (kept < right) drawing.regions.push_back({Fill::blank, box_of(kept, right, tall)});
+        drawing.strokes.push_back({Pen::outline, box_of(left, right, tall), true});
+        if (std::abs(wanted - 0.5 * (left + right)) <= kColumnMm) wanted_top = std::max(wanted_top, tall);
+        label(0.5 * (left + right), tall + 3.0, share_words(static_cast<double>(bins.counts[b]) / static_cast<double>(trials.runs)), Align::centre);
+        if (bins.is_last(b)) {
+            label(left + 5.5, -4.0, "over", Align::left);
+        } else {
+            label(right, -4.0, show_number(bins.end_mm(b) / unit_mm, 6), Align::centre);
+        }
     }
-    const double wanted = bins.step_mm > 0.0 ? kColumnMm * project.wanted.gap_mm / bins.step_mm : width + 1.0;
+    label(0.0, -4.0, in_inches(project) ? "0 in" : "0 mm", Align::centre);
     if (wanted < width) {
-        drawing.strokes.push_back({Pen::hidden, {{wanted, -1.0}, {wanted, kTallestMm + 9.0}}, false});
-        drawing.labels.push_back({{wanted + 1.5, kTallestMm + 8.0}, "wanted", kLetterMm, 0.0, Align::left, false});
+        const double clear = wanted_top + 6.0;
+        drawing.strokes.push_back({Pen::hidden, {{wanted, 0.0}, {wanted, wanted_top}}, false});
+        drawing.strokes.push_back({Pen::hidden, {{wanted, clear}, {wanted, kTallestMm + 9.0}}, false});
+        label(wanted + 1.5, kTallestMm + 8.0, fmt::format("wanted: {}", show_small(project.wanted.gap_mm, project.style())), Align::left);
     }
     drawing.labels.push_back({{0.0, kTallestMm + 16.0}, drawing.title, 1.4 * kLetterMm, 0.0, Align::left, true});
     double line = -11.0;

@@ -1,6 +1,6 @@
 #pragma once
-#include <array>
 #include <cstddef>
+#include <vector>
 
 #include "drawing/drawing.hpp"
 #include "plan/last_joint.hpp"
@@ -8,17 +8,26 @@
 
 namespace boardring {
 
-/// How many rings open how wide at their widest joint: twelve equal steps from 0, the last takes all that lies beyond.
+/// How many rings open how wide at their widest joint: steps from 0 as wide as a maker reads them off a rule (0.1, 0.15, 0.2, 0.25, 0.3
+/// ... of a millimetre or an inch), the last takes all that lies beyond.
 struct OpeningBins {
-    double step_mm = 0.0;  ///< 0 where no ring opens at all
-    std::array<std::size_t, 12> counts{};
-    std::size_t most = 0;  ///< of any step
+    double step_mm = 0.0;             ///< 0 where no ring opens at all
+    std::vector<std::size_t> counts;  ///< at most kMostBins
+    std::size_t most = 0;             ///< of any step
+
+    /// Upper end of a step; of the last there is none.
+    [[nodiscard]] double end_mm(std::size_t bin) const { return step_mm * static_cast<double>(bin + 1); }
+    [[nodiscard]] bool is_last(std::size_t bin) const { return bin + 1 == counts.size(); }
+    /// The step in which an opening lies; one that ends a step belongs to it.
+    [[nodiscard]] std::size_t bin_of(double mm) const;
 };
+inline constexpr std::size_t kMostBins = 12;
 
-/// The steps end where 995 of 1000 rings lie.
-OpeningBins bin_openings(const TrialResult& widest);
+/// The steps before the last hold 995 of 1000 rings.
+/// \param unit_mm  what a step is a round number of
+OpeningBins bin_openings(const TrialResult& widest, double unit_mm);
 
-/// The bins as columns, with the wanted gap as a dashed line; paper size, millimetres.
+/// The bins as columns, wood where the wanted gap is kept and white beyond; the gap as a dashed line; paper size, millimetres.
 Drawing draw_openings(const Plan& plan, const LastJointStudy& study);
 
 }  // namespace boardring

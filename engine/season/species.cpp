@@ -52,7 +52,7 @@ const std::vector<WoodMovement>& known_woods() {
         {"Cedar, incense", 0.00112, 0.00180, kMemory},
         {"Cedar, western red", 0.00111, 0.00234, kMemory},
         {"Cedar, yellow", 0.00095, 0.00208, kMemory},
-        {"Cherry, black", 0.00126, 0.00248},
+        {"Cherry, black", 0.00126, 0.00248, kMemory},
         {"Chestnut, American", 0.00116, 0.00234},
         {"Cottonwood, eastern", 0.00133, 0.00327},
         {"Douglas-fir", 0.00165, 0.00267, kMemory},
@@ -87,7 +87,7 @@ const std::vector<WoodMovement>& known_woods() {
         {"Sweetgum", 0.00183, 0.00365},
         {"Tanoak", 0.00169, 0.00423},
         {"Tupelo, water", 0.00144, 0.00267},
-        {"Walnut, black", 0.00190, 0.00274},
+        {"Walnut, black", 0.00190, 0.00274, kMemory},
     };
     return woods;
 }

@@ -170,7 +170,7 @@ TEST_CASE("the trials of a six-board ring agree with first order where errors ar
         const RingErrors errors(small, built->frame, way, exact);
         TrialOptions options;
         options.runs = 40'000;
-        const Budget budget = budget_of(errors, 5, 1.0, kBuildsOfAdvice);
+        const Budget budget = budget_of(errors, 5, Wanted{}, kBuildsOfAdvice);
         const Simulation trials = simulate(built->frame, errors, 0, budget.spread.typical_mm, options);
         CHECK(std::abs(trials.within - 0.5) < 0.025);
         CHECK(std::abs(trials.widest.quantile(0.95) / budget.spread.most_mm - 1.0) < 0.05);
