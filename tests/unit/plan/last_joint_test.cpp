@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "plan/make_plan.hpp"
+#include "plan/plan.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawn_plans.hpp"
 
