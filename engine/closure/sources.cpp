@@ -181,6 +181,20 @@ double steepest_rad() { return std::acos(kLeastCosine); }
 
 }  // namespace
 
+std::string source_words(ErrorKind kind) {
+    switch (kind) {
+        case ErrorKind::mark: return "each pencil mark";
+        case ErrorKind::cut: return "each cut's slope";
+        case ErrorKind::setting: return "the bevel as set";
+        case ErrorKind::scale: return "the saw's scale";
+        case ErrorKind::stop: return "the length stop as set";
+        case ErrorKind::length: return "each board at the stop";
+        case ErrorKind::rule: return "the rule itself";
+        case ErrorKind::thickness: return "each board's width in the joint";
+    }
+    return "";
+}
+
 std::vector<MadeBoard> boards_as_meant(const Project& project, const Frame& frame, SlopeBy way,
                                        const std::vector<BoardNudges>& nudges) {
     ENSURE(nudges.empty() || nudges.size() == frame.boards.size());

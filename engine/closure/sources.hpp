@@ -2,6 +2,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "closure/made_board.hpp"
@@ -39,6 +40,9 @@ struct BoardDeviation {
     std::array<EndDeviation, 2> ends;
     double width_mm = 0.0;
 };
+
+/// "each cut's slope": in a maker's words, for sentences.
+std::string source_words(ErrorKind kind);
 
 /// What one standard deviation of one independent error does to one end (or, as `width`, to a board).
 struct ErrorEffect {

@@ -1,10 +1,15 @@
 #include "plan/last_joint.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+
+#include "base/ensure.hpp"
 
 namespace boardring {
 namespace {
+
+constexpr std::array kWays{SlopeBy::marks, SlopeBy::bevel, SlopeBy::saw};
 
 std::size_t fit_last_of(const Project& project, const Frame& frame) {
     return project.wanted.fit_last.value_or(frame.boards.size() - 1);
@@ -50,6 +55,31 @@ std::optional<Budget> budget_last_joint(const Project& project, const Frame& fra
     return budget_of(errors, fit_last_of(project, frame), project.wanted, kBuildsOfPage);
 }
 
+Helps what_helps(const Project& project, const Frame& frame, const std::vector<BoardNudges>& nudges) {
+    const double wanted_mm = project.wanted.gap_mm;
+    const RingErrors errors = errors_of(project, frame, project.tools.slope_by, nudges);
+    ENSURE(errors.ready() && !errors.model.sources.empty());
+    Helps helps;
+    helps.halved.most_mm = HUGE_VAL;
+    for (std::size_t s = 0; s < errors.model.sources.size(); ++s) {
+        std::vector<double> factor(errors.model.sources.size(), 1.0);
+        factor[s] = 0.5;
+        const OpeningOdds odds = errors.odds(factor, wanted_mm, kBuildsOfPage);
+        if (odds.most_mm >= helps.halved.most_mm) continue;
+        helps.source = errors.model.sources[s];
+        helps.halved = odds;
+    }
+    helps.by_way.within = -1.0;
+    for (const SlopeBy way : kWays) {
+        const OpeningOdds odds = errors_of(project, frame, way, way == project.tools.slope_by ? nudges : std::vector<BoardNudges>{})
+                                     .odds({}, wanted_mm, kBuildsOfPage);
+        if (odds.within <= helps.by_way.within) continue;
+        helps.way = way;
+        helps.by_way = odds;
+    }
+    return helps;
+}
+
 std::optional<LastJointStudy> study_last_joint(const Plan& plan, const TrialOptions& options) {
     if (!plan.complete() || !plan.frame->closed) return std::nullopt;
     const Project& project = plan.project;
@@ -65,9 +95,9 @@ std::optional<LastJointStudy> study_last_joint(const Plan& plan, const TrialOpti
     if (plan.assembly && plan.assembly->halves)
         halves = {plan.assembly->halves->first_corner, plan.assembly->halves->second_corner};
     study.advice = advise(frame, errors, study.budget, wanted_mm, halves);
-    constexpr std::array kWays{SlopeBy::marks, SlopeBy::bevel, SlopeBy::saw};
     for (std::size_t i = 0; i < kWays.size(); ++i)
-        study.ways[i] = {kWays[i], errors_of(project, frame, kWays[i], {}).odds({}, wanted_mm, kBuildsOfAdvice)};
+        study.ways[i] = {kWays[i], errors_of(project, frame, kWays[i], kWays[i] == project.tools.slope_by ? nudges : std::vector<BoardNudges>{})
+                                      .odds({}, wanted_mm, kBuildsOfAdvice)};
     study.simulation = simulate(frame, errors, study.budget.corner, wanted_mm, options);
     compare(study, project, frame, nudges);
     return study;

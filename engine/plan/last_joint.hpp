@@ -31,6 +31,16 @@ inline constexpr double kFirstOrderOff = 0.1;
 /// Empty for open chains, for plans that stopped early, and where all joints slide along one line.
 std::optional<LastJointStudy> study_last_joint(const Plan& plan, const TrialOptions& options);
 
+/// What would make a wanted gap likelier: the one source that does most when it is half as large, and the best way of working.
+struct Helps {
+    ErrorSource source;
+    OpeningOdds halved;
+    SlopeBy way = SlopeBy::bevel;
+    OpeningOdds by_way;
+};
+/// For rings that have a budget; arguments as there.
+Helps what_helps(const Project& project, const Frame& frame, const std::vector<BoardNudges>& nudges);
+
 /// The budget alone, as `plan` shows it.
 /// \param frame   unrounded
 /// \param nudges  of the rounding that closes

@@ -14,6 +14,8 @@
 namespace boardring {
 namespace {
 
+constexpr double kWorthAnotherWay = 0.1;  // of the rings: a way of working that keeps the gap in so many more is worth a word
+
 // A gap as a maker would feel for it: in inch jobs in 64ths, rounded up so that what is allowed is enough.
 std::string gap_words(double mm, const LengthStyle& style) {
     constexpr double kPart = 25.4 / 64.0;
@@ -35,6 +37,20 @@ void warn_of_the_last_joint(Plan& plan) {
          "set the slopes with a bevel from a long base (\"slope_by\": \"bevel\"), use a finer step, or trim the last joint to fit"});
 }
 
+std::string what_to_do_about(const Plan& plan, const OpeningOdds& odds) {
+    const LengthStyle style = plan.project.style();
+    const Helps helps = what_helps(plan.project, plan.exact_frame(), plan.rounding->nudges);
+    std::string fix = fmt::format("halve the error of {} (95 of 100 then stay under {} instead of {})", source_words(helps.source.kind),
+                                  show_small(helps.halved.most_mm, style), show_small(odds.most_mm, style));
+    if (helps.way != plan.project.tools.slope_by && helps.by_way.within > odds.within + kWorthAnotherWay) {
+        const char* way = helps.way == SlopeBy::bevel   ? "set the slopes with a bevel from a long base"
+                          : helps.way == SlopeBy::marks ? "draw every slope between two marks"
+                                                        : "set the slopes by the saw's scale";
+        fix += fmt::format(", or {} ({:.0f} of 100)", way, 100.0 * helps.by_way.within);
+    }
+    return fix + fmt::format(", or allow a gap of {}; more: boardring closure", gap_words(odds.most_mm, style));
+}
+
 // Fewer than half of the rings made with usual care keep the wanted gap: better to know before wood is bought.
 void warn_of_the_odds(Plan& plan) {
     constexpr double kUnlikely = 0.5;
@@ -46,7 +62,7 @@ void warn_of_the_odds(Plan& plan) {
         {Severity::warning, "closure.gap-unlikely", "/wanted/gap",
          fmt::format("made with usual care only about {:.0f} of 100 such rings open {} or less; half of them open over {}", 100.0 * odds.within,
                      gap_words(plan.project.wanted.gap_mm, style), show_small(odds.typical_mm, style)),
-         fmt::format("allow a gap of {}, or see what helps most: boardring closure", gap_words(odds.most_mm, style))});
+         what_to_do_about(plan, odds)});
 }
 
 void warn_of_soil(Plan& plan) {

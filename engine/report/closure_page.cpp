@@ -209,20 +209,6 @@ std::string padded_row(const std::array<std::string, 5>& cells, const std::array
 
 }  // namespace
 
-std::string source_words(ErrorKind kind) {
-    switch (kind) {
-        case ErrorKind::mark: return "each pencil mark";
-        case ErrorKind::cut: return "each cut's slope";
-        case ErrorKind::setting: return "the bevel as set";
-        case ErrorKind::scale: return "the saw's scale";
-        case ErrorKind::stop: return "the length stop as set";
-        case ErrorKind::length: return "each board at the stop";
-        case ErrorKind::rule: return "the rule itself";
-        case ErrorKind::thickness: return "each board's width in the joint";
-    }
-    return "";
-}
-
 std::string sd_words(ErrorKind kind, double sd, const Project& project) {
     switch (kind) {
         case ErrorKind::cut:

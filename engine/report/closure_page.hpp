@@ -14,9 +14,6 @@ std::string closure_page(const Plan& plan, const LastJointStudy& study, const Pa
 /// The sources of a budget as a table: source, how much, how often, share of the drawn-in opening and of the last joint held stiff.
 std::vector<std::string> budget_table(const Budget& budget, const Project& project);
 
-/// "each cut's slope"; for sentences.
-std::string source_words(ErrorKind kind);
-
 /// A standard deviation in the unit of its kind: "0.2 deg", "0.5 mm", "0.2 mm in a metre".
 std::string sd_words(ErrorKind kind, double sd, const Project& project);
 
