@@ -40,15 +40,15 @@ void warn_of_the_last_joint(Plan& plan) {
 std::string what_to_do_about(const Plan& plan, const OpeningOdds& odds) {
     const LengthStyle style = plan.project.style();
     const Helps helps = what_helps(plan.project, plan.exact_frame(), plan.rounding->nudges);
-    std::string fix = fmt::format("halve the error of {} (95 of 100 then stay under {} instead of {})", source_words(helps.source.kind),
-                                  show_small(helps.halved.most_mm, style), show_small(odds.most_mm, style));
+    std::string fix = fmt::format("halve the error of {} (95 of 100 then stay under {})", source_words(helps.source.kind),
+                                  show_small(helps.halved.most_mm, style));
     if (helps.way != plan.project.tools.slope_by && helps.by_way.within > odds.within + kWorthAnotherWay) {
         const char* way = helps.way == SlopeBy::bevel   ? "set the slopes with a bevel from a long base"
                           : helps.way == SlopeBy::marks ? "draw every slope between two marks"
                                                         : "set the slopes by the saw's scale";
         fix += fmt::format(", or {} ({:.0f} of 100)", way, 100.0 * helps.by_way.within);
     }
-    return fix + fmt::format(", or allow a gap of {}; more: boardring closure", gap_words(odds.most_mm, style));
+    return fix + fmt::format(", or allow a gap of {}: 95 of 100 keep that; more: boardring closure", gap_words(odds.most_mm, style));
 }
 
 // Fewer than half of the rings made with usual care keep the wanted gap: better to know before wood is bought.

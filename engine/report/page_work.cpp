@@ -149,15 +149,20 @@ std::string common_error_words(const Plan& plan) {
 std::string odds_words(const Plan& plan) {
     const Project& project = plan.project;
     const Budget& budget = *plan.budget;
-    std::string text = fmt::format(" Made with usual care {} rings open {} or less drawn in; most is due to {}.", of_hundred(budget.spread.within),
-                                   shown_wanted_gap(project), source_words(budget.lines.front().source.kind));
+    const bool said = std::any_of(plan.findings.begin(), plan.findings.end(), [](const Finding& f) { return f.code == "closure.gap-unlikely"; });
+    std::string text;
+    if (!said) {
+        text = fmt::format(" Made with usual care {} rings open {} or less drawn in; most is due to {}.", of_hundred(budget.spread.within),
+                           shown_wanted_gap(project), source_words(budget.lines.front().source.kind));
+    }
     const LeaveLong& leave = budget.leave_long;
     const double leave_mm = stepped_up_mm(leave.long_mm, project);
     if (leave.told_mm >= leave.long_mm || leave_mm <= 0.0) return text;
     const auto long_words = [&](double mm) {
         return project.unit == Unit::mm || in_inches(project) ? shown(mm, project) : show_length_unit(mm, project.style());
     };
-    text += fmt::format(" Fixed one by one, {} would have to be left {} long", board_number(leave.board), long_words(leave_mm));
+    text += fmt::format(" {} fixed one by one, {} would have to be left {} long", said ? "With usual errors and" : "So made and", board_number(leave.board),
+                        long_words(leave_mm));
     text += leave.told_mm > 0.0 ? fmt::format("; with {} it is too short in {}.", long_words(leave.told_mm), of_hundred(leave.too_short)) : ".";
     return text;
 }
