@@ -10,9 +10,10 @@
 #include "drawing/svg.hpp"
 #include "files.hpp"
 #include "io/write_wood_left.hpp"
-#include "report/board_drawing.hpp"
 #include "report/buying_text.hpp"
 #include "report/full_size.hpp"
+#include "report/paper_sheets.hpp"
+#include "report/papers.hpp"
 #include "report/papers_html.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/sawing_drawing.hpp"
@@ -57,12 +58,8 @@ void add_buying_files(OutFiles& out, const Buying& buying, const std::vector<con
 void add_papers(OutFiles& out, const Plan& plan, const PageOptions& options) {
     const Sheet sheet = sheet_of(plan.project);
     out.add("papers.html", papers_html(plan, options));
-    std::vector<Drawing> pages{draw_plan(plan)};
-    out.add("plan.dxf", write_dxf(pages.front()));
-    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
-        if (!plan.cut_list->groups[g].members.empty()) pages.push_back(draw_board(plan, g));
-    }
-    out.add_pdf("papers.pdf", make_pdf(pages, sheet, plan.project.title));
+    out.add("plan.dxf", write_dxf(draw_plan(plan)));
+    out.add_pdf("papers.pdf", make_pdf(paper_sheets(papers_of(plan, options), papers_heading(plan)), sheet, plan.project.title));
     out.add_pdf("full-size.pdf", make_pdf(draw_full_size(plan), sheet, plan.project.title));
 }
 

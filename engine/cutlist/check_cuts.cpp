@@ -198,8 +198,6 @@ Finding trouble_finding(const Project& project, const Frame& frame, const Situat
     return near_limit(project, frame, at);
 }
 
-bool is_fragile(double saw_deg) { return 90.0 - std::abs(saw_deg) < kFragileEdgeDeg - kSquareCutDeg; }
-
 Finding fragile_tip(const Frame& frame, const Situation& at) {
     return {Severity::caution, "cut.fragile-tip", at.pointer,
             fmt::format("{} a tip of {}, which breaks easily.", who_needs(frame, at, "has", "have"),
@@ -344,7 +342,7 @@ void check_ring(const Project& project, const Frame& frame, Findings& findings) 
         for (std::size_t e = 0; e < 2; ++e) {
             const double saw_deg = frame.boards[k].ends[e].saw_deg;
             if (const std::optional<Judged> judged = judge(project, frame.boards[k], saw_deg)) troubled.add({k, e}, judged);
-            if (is_fragile(saw_deg)) fragile.add({k, e}, std::nullopt);
+            if (has_fragile_tip(saw_deg)) fragile.add({k, e}, std::nullopt);
         }
     }
     for (const Situation& at : troubled.all()) findings.push_back(trouble_finding(project, frame, at));
@@ -364,7 +362,7 @@ void check_piece(const Project& project, const Frame& frame, const PieceAsked& p
             at.judged = *judged;
             findings.push_back(trouble_finding(project, frame, at));
         }
-        if (is_fragile(setting_deg)) findings.push_back(fragile_tip(frame, at));
+        if (has_fragile_tip(setting_deg)) findings.push_back(fragile_tip(frame, at));
     }
     if (piece.length_mm < project.tools.hold_length_mm - kSamePieceMm) {
         findings.push_back({Severity::caution, "piece.too-short", piece.pointer,
@@ -374,6 +372,8 @@ void check_piece(const Project& project, const Frame& frame, const PieceAsked& p
 }
 
 }  // namespace
+
+bool has_fragile_tip(double saw_deg) { return 90.0 - std::abs(saw_deg) < kFragileEdgeDeg - kSquareCutDeg; }
 
 Findings check_cuts(const Project& project, const Frame& frame) {
     Findings findings;

@@ -26,4 +26,7 @@ double shown_setting_deg(const Tools& tools, double saw_deg);
 /// An extra piece as a board of the ring would lie, for ways_to_saw; only its section is set.
 Board section_of(const Project& project, const PieceAsked& piece);
 
+/// True where the tip left by a cut of S = `saw_deg` is sharp enough to break off: an edge angle under 30 degrees, common practice.
+bool has_fragile_tip(double saw_deg);
+
 }  // namespace boardring

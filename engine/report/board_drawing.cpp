@@ -56,7 +56,7 @@ std::vector<Scale> fitting_scales(const PieceAsDrawn& piece, bool inches) {
         if (piece.width_mm <= kWidestMm * s.units_per_mm && break_at(piece, s.units_per_mm)) fitting.push_back(s);
     }
     // A whole board is better to look at than a larger broken one, if it is not too thin on the paper.
-    constexpr double kThinnestWholeMm = 16.0;
+    constexpr double kThinnestWholeMm = 24.0;
     const auto whole = std::find_if(fitting.begin(), fitting.end(), [&](const Scale& s) {
         return !break_at(piece, s.units_per_mm)->any && piece.width_mm >= kThinnestWholeMm * s.units_per_mm;
     });
@@ -92,7 +92,8 @@ public:
         write_page(ring_title);
     }
 
-    [[nodiscard]] bool fits_paper() const { return layout_.drawing.page_high.y - layout_.drawing.page_low.y <= mm(kPaperLongMm); }
+    /// It is not higher than the paper, and every mark found room.
+    [[nodiscard]] bool serves() const { return every_mark_ && layout_.drawing.page_high.y - layout_.drawing.page_low.y <= mm(kPaperLongMm); }
     [[nodiscard]] Drawing&& take() && { return std::move(layout_.drawing); }
 
 private:
@@ -254,6 +255,7 @@ private:
         for (const MarkText& m : marks) {
             const double side = mm(0.5 * kNumberMm + 1.2);
             const double x = drawn(m.x);
+            bool placed = false;
             for (double out = 2.2; out <= 60.0; out += 1.0) {
                 const double start = y + way * mm(out);
                 const std::array<Vec2, 2> leader{{{x, y + way * mm(1.2)}, {x, start - way * mm(1.0)}}};
@@ -263,8 +265,10 @@ private:
                 if (!try_places(label, {{x, start}, {x + (m.left ? side : -side), start}, {x - (m.left ? side : -side), start}}))
                     continue;
                 if (out > 3.0) stroke(Pen::dimension, {leader[0], leader[1]});
+                placed = true;
                 break;
             }
+            every_mark_ = every_mark_ && placed;
         }
     }
 
@@ -469,6 +473,7 @@ private:
         head.text(piece_.heading, kNumberMm, true, 0.0, 2);
         if (!ring_title.empty()) head.text(ring_title, kBodyMm, false, 0.0, 1);
         for (const std::string& line : piece_.lines) head.text(line, kBodyMm, false);
+        for (const std::string& line : piece_.cautions) head.text(line, kBodyMm, true);
         head.text(posture_words(project_.lie), kBodyMm, true);
         const double top = layout_.extent.high.y + mm(3.0) - head.at().y;
         for (std::size_t i = first; i < layout_.drawing.labels.size(); ++i) layout_.drawing.labels[i].at.y += top;
@@ -540,22 +545,30 @@ private:
     Scale scale_;
     Break gap_;
     Layout layout_;
+    bool every_mark_ = true;
 };
 
 }  // namespace
 
 Drawing draw_board(const Plan& plan, std::size_t group) {
-    const PieceAsDrawn piece = piece_as_drawn(plan, group);
+    PieceAsDrawn piece = piece_as_drawn(plan, group);
     const std::string ring_title = clean_text(plan.project.title, 120);
     const std::vector<Scale> scales = fitting_scales(piece, in_inches(plan.project));
-    // Upright numbers on both edges may need more height: the next scale leaves it to them.
-    const bool first_fits = BoardCard(piece, plan.project, ring_title, scales.front()).fits_paper();
-    const Scale& scale = first_fits || scales.size() == 1 ? scales.front() : scales[1];
-    BoardCard card(piece, plan.project, ring_title, scale);
-    Drawing drawing = std::move(card).take();
+    // Upright numbers on both edges may need more height than the largest scale leaves: then the next one that serves. Marks come
+    // before cautions, which stand on their own paper too.
+    const auto serving = [&] {
+        return std::find_if(scales.begin(), scales.end(), [&](const Scale& s) { return BoardCard(piece, plan.project, ring_title, s).serves(); });
+    };
+    auto best = serving();
+    if (best == scales.end()) {
+        piece.cautions.clear();
+        best = serving();
+    }
+    const Scale& scale = best != scales.end() ? *best : scales.front();
+    Drawing drawing = BoardCard(piece, plan.project, ring_title, scale).take();
     drawing.title = ring_title.empty() ? piece.heading : piece.heading + ", " + ring_title;
     drawing.describes = fmt::format(
-        "{} as it lies on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.",
+        "{} as on the bench, seen from above, at {}. {} Marks from the datum: inside {} and {}, outside {} and {}.",
         piece.heading, scale.text, posture_words(plan.project.lie), shown(piece.ends[0].inside_mm, plan.project),
         shown(piece.ends[1].inside_mm, plan.project), shown(piece.ends[0].outside_mm, plan.project),
         shown(piece.ends[1].outside_mm, plan.project));

@@ -39,6 +39,8 @@ Lines places_in_full(const Plan& plan);
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 /// How much is said where a page is short of room: everything; without asides; or only what nobody can build without.
 enum class Words { all, few, fewest };
+/// Inside, outside, height and weight, a line each.
+Lines size_lines(const Plan& plan, Words words);
 /// Picture beside the sizes; without a picture (`rows` 0, or no room) the sizes alone, with a pointer to the drawing.
 Lines picture_and_sizes(const Plan& plan, std::size_t rows, Words words);
 /// True where so many slopes are set by the bevel that each end's rise stands in the table of boards.
@@ -56,6 +58,8 @@ std::vector<std::string> board_words(const Plan& plan, bool grouped);
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
 Lines angle_lines(const Plan& plan);
 Lines by_hand_lines(const Plan& plan, Words words);
+/// The order of work, a step each. `halves`: also how to glue it in two halves, where the ring allows.
+std::vector<std::string> order_steps(const Plan& plan, bool halves);
 /// `flowing`: the steps run on in one paragraph instead of a line each. `halves`: also how to glue it in two halves, where the
 /// ring allows.
 Lines order_lines(const Plan& plan, bool flowing, bool halves);

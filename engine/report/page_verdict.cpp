@@ -250,7 +250,9 @@ std::string range_words(Range range, double factor, const char* unit) {
     return low == "0" ? fmt::format("up to {} {}", high, unit) : fmt::format("{} to {} {}", low, high, unit);
 }
 
-Lines sizes(const Plan& plan, Words words) {
+}  // namespace
+
+Lines size_lines(const Plan& plan, Words words) {
     constexpr double kPoundsPerKg = 2.2046226;  // exact to the digits shown
     constexpr double kLitresPerCubicFoot = 28.316847;
     const Totals& totals = *plan.totals;
@@ -274,8 +276,6 @@ Lines sizes(const Plan& plan, Words words) {
     }
     return lines;
 }
-
-}  // namespace
 
 std::string shape_in_words(const Plan& plan) {
     std::string words = std::visit(ShapeWords{plan.project, plan.outline->boards()}, plan.project.outline.form);
@@ -384,7 +384,7 @@ Lines buying_lines(const Plan& plan) {
 }
 
 Lines picture_and_sizes(const Plan& plan, std::size_t rows, Words words) {
-    const Lines beside = sizes(plan, words);
+    const Lines beside = size_lines(plan, words);
     const std::string seen = plan.project.outline.seen_from_room ? "  seen from the room" : "  seen from above";
     const Lines picture = rows == 0 ? Lines{}
                                     : picture_lines(as_seen(plan, plan.outline->corners_mm), plan.outline->closed,

@@ -387,9 +387,14 @@ Lines by_hand_lines(const Plan& plan, Words words) {
     return labelled("BY HAND", text);
 }
 
-Lines order_lines(const Plan& plan, bool flowing, bool halves) {
+std::vector<std::string> order_steps(const Plan& plan, bool halves) {
     std::vector<std::string> steps{test_step(plan), cuts_step(plan), fit_step(plan)};
     if (halves && plan.assembly->halves && plan.shown.size() >= 6) steps.push_back(halves_step(plan));
+    return steps;
+}
+
+Lines order_lines(const Plan& plan, bool flowing, bool halves) {
+    const std::vector<std::string> steps = order_steps(plan, halves);
     if (flowing) {
         std::string text;
         for (std::size_t i = 0; i < steps.size(); ++i) text += fmt::format("{}{} {}", i == 0 ? "" : "  ", i + 1, steps[i]);

@@ -2,23 +2,15 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <string_view>
-#include <utility>
+#include <variant>
 #include <vector>
 
-#include "base/angle_text.hpp"
-#include "base/ensure.hpp"
-#include "base/names.hpp"
 #include "drawing/markup.hpp"
 #include "drawing/svg.hpp"
-#include "report/board_drawing.hpp"
-#include "report/finding_lines.hpp"
-#include "report/page_parts.hpp"
-#include "report/piece_as_drawn.hpp"
-#include "report/plan_drawing.hpp"
+#include "report/drawing_parts.hpp"
+#include "report/papers.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -41,26 +33,44 @@ section { margin: 2rem 0; }
 dl { margin: 0.5em 0; }
 dt { font-weight: bold; }
 dd { margin: 0 0 0.5em 0; }
+@media (min-width: 40rem), print {
+  dl { display: grid; grid-template-columns: minmax(5rem, max-content) 1fr; gap: 0.3em 1em; }
+  dd { margin: 0; }
+}
+code { font: 1rem/2.2 monospace; }
+@media (max-width: 40rem) {
+  th, td { padding: 0.2rem 0.3rem; font-size: 0.95rem; }
+  th.big, .big { font-size: 1.25rem; }
+  .room { min-width: 3.5rem; }
+}
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; margin: 0.5em 0; }
 caption { text-align: left; font-weight: bold; padding: 0.3em 0; }
 th, td { border: 1px solid var(--line); padding: 0.3rem 0.5rem; text-align: left; vertical-align: top; overflow-wrap: normal; }
 thead th { background: var(--soft); }
-.big { font-size: 1.45rem; font-weight: bold; white-space: nowrap; }
+th.big, .big { font-size: 1.45rem; font-weight: bold; white-space: nowrap; }
+.number { white-space: nowrap; }
+td.words { min-width: 7rem; }
+th.words { min-width: 3rem; }
 .room { min-width: 6rem; height: 2.6rem; }
 figure { margin: 0.8rem 0; }
 figure svg { display: block; max-width: 100%; height: auto; background: #fff; }
 .card { border: 1px solid var(--line); padding: 0.6rem; margin: 1rem 0; }
 @media print {
   @page { margin: 10mm; }
+  @page level { size: landscape; }
   :root { --ink: #000; --paper: #fff; --line: #444; --soft: #eee; color-scheme: light; }
   body { font-size: 12pt; max-width: none; padding: 0; }
   nav { display: none; }
-  .big { font-size: 20pt; }
+  th.big, .big { font-size: 20pt; }
+  code { font-size: 12pt; }
+  h3 { break-after: avoid; }
   section { break-before: page; margin: 0; }
   section:first-of-type { break-before: auto; }
-  .card, figure, tr { break-inside: avoid; }
+  .card, figure, tr, p { break-inside: avoid; }
   .card { border: none; padding: 0; }
+  .card h3 { display: none; }
+  .level { page: level; }
   .wide { overflow: visible; }
   .screen { display: none; }
 }
@@ -74,196 +84,83 @@ std::string text(std::string_view name, std::string_view words, std::string_view
     return element(name, escaped_markup(words), attributes);
 }
 
-std::string section(std::string_view id, std::string_view heading, const std::string& inner) {
-    return element("section", "\n" + text("h2", heading, fmt::format("id=\"{}\"", id)) + inner, fmt::format("aria-labelledby=\"{}\"", id));
+std::string classes(PaperTable::Column column) {
+    switch (column) {
+        case PaperTable::Column::big: return "class=\"big\"";
+        case PaperTable::Column::room: return "class=\"room\"";
+        case PaperTable::Column::number: return "class=\"number\"";
+        case PaperTable::Column::words: return "class=\"words\"";
+        case PaperTable::Column::tick: break;
+    }
+    return "";
 }
 
-std::string drawing(const Drawing& drawn) {
-    return element("figure", "\n" + svg_element(drawn));
-}
-
-// A table whose first cell of a row names it. Columns in `big` hold what is set or marked.
-std::string table(std::string_view caption, const Table& cells, const std::vector<std::size_t>& big = {}) {
-    const auto is_big = [&](std::size_t c) { return std::find(big.begin(), big.end(), c) != big.end(); };
+// A table whose first cell of a row names it. On a small screen it is moved by itself, not the page.
+std::string table(const PaperTable& cells) {
     std::string head, body;
-    for (const std::string& cell : cells.head) head += text("th", cell, "scope=\"col\"");
+    for (const std::string& cell : cells.head) head += cell.empty() ? element("td", "") : text("th", cell, "scope=\"col\"");
     for (const std::vector<std::string>& row : cells.rows) {
-        std::string line;
-        for (std::size_t c = 0; c < row.size(); ++c)
-            line += c == 0 ? text("th", row[c], "scope=\"row\"") : text("td", row[c], is_big(c) ? "class=\"big\"" : "");
+        std::string line = text("th", row.front(), fmt::format("scope=\"row\" {}", classes(cells.columns.front())));
+        for (std::size_t c = 1; c < row.size(); ++c)
+            line += text("td", cells.columns[c] == PaperTable::Column::tick ? "\u2610" : row[c], classes(cells.columns[c]));
         body += element("tr", "\n" + line);
     }
     return element("div",
-                   "\n" + element("table", "\n" + text("caption", caption) + element("thead", "\n" + element("tr", "\n" + head)) +
+                   "\n" + element("table", "\n" + text("caption", cells.caption) + element("thead", "\n" + element("tr", "\n" + head)) +
                                                element("tbody", "\n" + body)),
-                   "class=\"wide\" tabindex=\"0\" role=\"group\"");
+                   fmt::format("class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{}\"", escaped_markup(cells.caption)));
 }
 
-// Lines of the page with their labels, as a list of terms: the label column is the term, the rest its words.
-std::string said(const Lines& lines, std::size_t label_columns) {
-    std::vector<std::pair<std::string, std::string>> parts;
-    for (const std::string& line : lines) {
-        std::string label = line.substr(0, std::min(label_columns, line.size()));
-        label.erase(label.find_last_not_of(' ') + 1);
-        std::string words = line.size() > label_columns ? line.substr(label_columns) : "";
-        words.erase(0, std::min(words.find_first_not_of(' '), words.size()));
-        if (!label.empty() || parts.empty()) {
-            parts.emplace_back(label, words);
-        } else {
-            parts.back().second += (words.empty() ? "" : " ") + words;
-        }
+std::string list(const PaperList& items) {
+    std::string inner;
+    for (const std::string& item : items.items) inner += text("li", item);
+    return element(items.numbered ? "ol" : "ul", "\n" + inner);
+}
+
+struct WritePart {
+    std::string operator()(const PaperHeading& heading) const { return text("h3", heading.words); }
+    std::string operator()(const PaperText& words) const { return text("p", words.words); }
+    std::string operator()(const PaperCommand& command) const { return element("p", "<code>" + escaped_markup(command.line) + "</code>"); }
+    std::string operator()(const PaperTerms& terms) const {
+        std::string inner;
+        for (const PaperTerm& term : terms) inner += text("dt", term.label) + text("dd", term.words);
+        return terms.empty() ? "" : element("dl", "\n" + inner);
     }
-    std::string list;
-    for (const auto& [label, words] : parts) list += text("dt", label) + text("dd", words);
-    return parts.empty() ? "" : element("dl", "\n" + list);
-}
-
-std::string bullets(const std::vector<std::string>& items) {
-    std::string list;
-    for (const std::string& item : items) list += text("li", item);
-    return items.empty() ? "" : element("ul", "\n" + list);
-}
-
-// --- pages --------------------------------------------------------------------------------------------------------------
-
-constexpr std::size_t kNoLimit = 1000;
-
-std::string front_page(const Plan& plan, const PageOptions& options) {
-    Lines verdict = closing_lines(plan);
-    append_lines(verdict, sawing_lines(plan));
-    append_lines(verdict, buying_lines(plan));
-    std::string inner = said(verdict, kVerdictColumns) + said(decide_lines(plan, options, kNoLimit), kLabelColumns);
-    Table boards = board_table(plan);
-    boards.head.front() = "board";
-    boards.head.back() = "remarks";
-    inner += table("Boards", boards);
-    inner += bullets(board_words(plan, false));
-    inner += said(angle_lines(plan), kLabelColumns);
-    return section("front", "The frame", inner);
-}
-
-// What a cut is held against before wood is spent: two alike that make a corner, or this one with its mate's.
-std::string test_words(const Plan& plan, const SettingGroup& group) {
-    if (shown_away_deg(group.setting_deg, plan.project) == 0.0) return "square against the edge";
-    if (group.test_pair_deg) return fmt::format("two test pieces together must make {}", show_angle(*group.test_pair_deg, 2));
-    for (const CutRef& cut : group.cuts) {
-        const BoardEnd& end = plan.frame->boards[cut.board].ends[cut.end];
-        for (const Joint& joint : plan.frame->joints) {
-            if (joint.corner != end.corner || joint.kind != JointKind::mitre || !end.mate) continue;
-            const Board& mate = plan.frame->boards[*end.mate];
-            const BoardEnd& other = mate.ends[mate.ends[0].corner == end.corner ? 0 : 1];
-            return fmt::format("with one at {} it must make {}, as at {}", show_setting(other.saw_deg, plan.project),
-                               show_angle(180.0 - std::abs(180.0 - joint.interior_deg), 2), corner_letter(joint.corner));
-        }
+    std::string operator()(const PaperList& items) const { return items.items.empty() ? "" : list(items); }
+    std::string operator()(const PaperTable& cells) const { return table(cells); }
+    std::string operator()(const PaperCard& card) const {
+        std::string words;
+        for (const PaperTable& cells : card.tables) words += table(cells);
+        for (const std::string& line : card.lines) words += text("p", line);
+        if (!words.empty()) words = element("div", "\n" + words, "class=\"screen\"");
+        const std::string drawn = element("figure", "\n" + svg_element(card.drawing));
+        const bool level = card.drawing.page_high.x - card.drawing.page_low.x > kPaperShortMm * card.drawing.scale * 1.001;
+        return element("article", "\n" + (card.heading.empty() ? "" : text("h3", card.heading)) + drawn + words,
+                       level ? "class=\"card level\"" : "class=\"card\"");
     }
-    return "a test piece against the wedge or the bevel";
-}
+};
 
-std::string saw_page(const Plan& plan) {
-    Table settings{{"set the saw to", "ends", "cuts", "lefts and rights", "test first"}, {}};
-    for (const SettingGroup& group : plan.cut_list->settings) {
-        std::vector<std::string> ends;
-        for (const CutRef& cut : group.cuts) ends.push_back(board_number(cut.board) + corner_letter(plan.frame->boards[cut.board].ends[cut.end].corner));
-        for (const PieceCutRef& cut : group.piece_cuts) ends.push_back(plan.project.pieces[cut.piece].name + (cut.end == 0 ? " left" : " right"));
-        const bool square = shown_away_deg(group.setting_deg, plan.project) == 0.0;
-        std::string test = test_words(plan, group);
-        if (!group.within_saw) test = "past your saw's stop; " + test;
-        settings.rows.push_back({show_setting(group.setting_deg, plan.project), and_list(ends), fmt::format("{}", group.count),
-                                 square ? "" : fmt::format("{} left, {} right", group.left, group.right), test});
-    }
-    std::string inner = table("Cuts by setting: finish one setting before you turn the saw to the next", settings, {});
-    inner += said(by_hand_lines(plan, Words::all), kLabelColumns);
-    inner += text("p", "Cut the test pieces first, on scrap of the same section. Left and right: where the cut lies with the longer edge towards you.");
-    return section("saw", "At the saw", inner);
-}
-
-std::string card(const Plan& plan, std::size_t group) {
-    const PieceAsDrawn piece = piece_as_drawn(plan, group);
-    std::string inner = text("h3", piece.heading);
-    inner += drawing(draw_board(plan, group));
-    std::string words;
-    for (const std::string& line : piece.lines) words += text("p", line);
-    for (const bool left : {true, false}) {
-        const EndAsDrawn& end = piece.ends[left ? 0 : 1];
-        words += text("h4", fmt::format("{} end{}{}", left ? "Left" : "Right", end.letter.empty() ? "" : " ", end.letter));
-        words += text("p", fmt::format("From the datum: inside {}, outside {}.", shown(end.inside_mm, plan.project), shown(end.outside_mm, plan.project)));
-        words += bullets(end.lines);
-    }
-    inner += element("details", "\n" + text("summary", "The card in words") + words, "class=\"screen\"");
-    return element("article", "\n" + inner, "class=\"card\"");
-}
-
-std::string cards(const Plan& plan) {
-    std::string inner = text("p", posture_words(plan.project.lie) + std::string(" Mark by the numbers, all from the datum."));
-    for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) inner += card(plan, g);
-    return section("cards", "Cards, one for every distinct piece", inner);
-}
-
-std::string assembly_page(const Plan& plan) {
-    Lines work = order_lines(plan, false, true);
-    append_lines(work, last_joint_lines(plan, Words::all));
-    append_lines(work, year_lines(plan));
-    append_lines(work, check_lines(plan));
-    std::string inner = said(work, kLabelColumns);
-    if (!plan.assembly->diagonals.empty()) {
-        Table diagonals{{"across", "inside", "outside", "found"}, {}};
-        for (const Diagonal& d : plan.assembly->diagonals)
-            diagonals.rows.push_back({corner_letter(d.first) + corner_letter(d.second), shown(d.inside_mm, plan.project), shown(d.outside_mm, plan.project), ""});
-        inner += table("Diagonals, point to point", diagonals);
-    }
-    Table blocks{{"corner", "boards", "block or template"}, {}};
-    for (const Joint& joint : plan.frame->joints) {
-        const double block = joint.interior_deg > 180.0 ? 360.0 - joint.interior_deg : joint.interior_deg;
-        blocks.rows.push_back({corner_letter(joint.corner), board_number(joint.before) + " and " + board_number(joint.after),
-                               show_angle(block, 2) + (joint.interior_deg > 180.0 ? ", outside the ring: IN-CORNER" : "")});
-    }
-    inner += table("Blocks that hold the corners while the glue sets", blocks);
-    return section("assembly", "Putting it together", inner);
-}
-
-std::string log_page(const Plan& plan) {
-    Table log{{"board", "long point", "found", "short point", "found", "done"}, {}};
-    for (std::size_t k = 0; k < plan.shown.size(); ++k)
-        log.rows.push_back({board_number(k), shown(plan.shown[k].long_point_mm, plan.project), "", shown(plan.shown[k].short_point_mm, plan.project), "", "\u2610"});
-    std::string inner = text("p", "Write what the boards really measure, before they are fixed: the last boards can still make up for the first.");
-    return section("log", "What was cut", inner + table(fmt::format("Long point and short point of every board, in {}", unit_words(plan.project.unit)), log));
-}
-
-std::string care_page(const Plan& plan, const PageOptions& options) {
-    std::string inner = said(care_lines(plan, options, kNoLimit), kLabelColumns);
-    for (const Severity severity : {Severity::warning, Severity::caution, Severity::note}) {
-        std::vector<std::string> items;
-        for (const Finding& finding : plan.findings) {
-            if (finding.severity == severity) items.push_back(sentence(finding.message) + " " + sentence(finding.fix));
-        }
-        if (!items.empty())
-            inner += text("h3", severity == Severity::warning ? "To decide" : severity == Severity::caution ? "To take care of" : "Noted") + bullets(items);
-    }
-    Table assumed{{"I assumed", "where to change it"}, {}};
-    for (const Assumption& assumption : plan.project.assumed) assumed.rows.push_back({assumption.value, assumption.pointer});
-    inner += text("h3", "I assumed");
-    if (!assumed.rows.empty()) inner += table("What you did not say", assumed);
-    inner += text("p", fmt::format("Change it in {}, then make the papers again.", options.file_name));
-    return section("care", "Take care, and what I assumed", inner);
-}
-
-std::string heading_of(const Plan& plan) {
-    return plan.project.title.empty() ? capital(shape_in_words(plan)) : fmt::format("{} - {}", plan.project.title, shape_in_words(plan));
+std::string section(const Paper& paper) {
+    std::string inner = "\n" + text("h2", paper.name, fmt::format("id=\"{}\"", paper.id));
+    for (const PaperPart& part : paper.parts) inner += std::visit(WritePart{}, part);
+    return element("section", inner, fmt::format("aria-labelledby=\"{}\"", paper.id));
 }
 
 }  // namespace
 
 std::string papers_html(const Plan& plan, const PageOptions& options) {
-    ENSURE(plan.complete() && !has_error(plan.findings));
-    std::string nav;
-    for (const auto& [id, name] : std::vector<std::pair<const char*, const char*>>{
-             {"front", "The frame"}, {"plan", "The plan"}, {"saw", "At the saw"}, {"cards", "Cards"}, {"assembly", "Putting it together"}, {"log", "What was cut"}, {"care", "Take care"}})
-        nav += element("li", element("a", name, fmt::format("href=\"#{}\"", id)));
-    std::string main = front_page(plan, options) + section("plan", "The plan", drawing(draw_plan(plan))) + saw_page(plan) + cards(plan) + assembly_page(plan) + log_page(plan) + care_page(plan, options);
+    const std::vector<Paper> papers = papers_of(plan, options);
+    const std::string heading = papers_heading(plan);
+    std::string nav, main;
+    for (const Paper& paper : papers) {
+        nav += element("li", text("a", paper.name, fmt::format("href=\"#{}\"", paper.id)));
+        main += section(paper);
+    }
+    const std::string print = fmt::format("Lengths in {}. Print at 100 %, not fitted to the page. Paper is for numbers and angles; lengths come from the rule.",
+                                          unit_words(plan.project.unit));
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n" +
-           text("title", heading_of(plan)) + element("style", std::string(kStyle)) + "</head>\n<body>\n" +
-           element("header", "\n" + text("h1", heading_of(plan)) +
-                                 text("p", fmt::format("Lengths in {}. Print at 100 %; the cards are to true scale where they say so.", unit_words(plan.project.unit)))) +
+           text("title", heading) + element("style", std::string(kStyle)) + "</head>\n<body>\n" +
+           element("header", "\n" + text("h1", heading) + text("p", print)) +
            element("nav", "\n" + element("ul", "\n" + nav), "aria-label=\"Papers\"") + element("main", "\n" + main) + "</body>\n</html>\n";
 }
 

@@ -9,7 +9,9 @@
 #include "base/angle_text.hpp"
 #include "base/ensure.hpp"
 #include "base/names.hpp"
+#include "cutlist/settings.hpp"
 #include "report/drawing_parts.hpp"
+#include "report/sawing_order.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -128,6 +130,29 @@ std::string share_words(const Project& project, std::size_t of_a_course) {
     return fmt::format(" ({} for each of {} courses{}{})", of_a_course, project.courses, copies.empty() ? "" : ", ", copies);
 }
 
+// " 1 and 3": the long boards these are sawn from; "" where nothing is bought.
+std::string sawn_from(const Plan& plan, const std::vector<std::size_t>& boards) {
+    if (!plan.buying) return "";
+    std::vector<std::size_t> numbers;
+    for (const SawnBoards& some : sawn_boards(*plan.buying)) {
+        const SectionPurchase& purchase = *some.purchase;
+        const std::vector<PlacedPiece>& placed = purchase.buy.bars[some.bar].pieces;
+        const bool holds = std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& p) {
+            const BoughtPiece& name = purchase.names[p.kind];
+            return name.what == BoughtPiece::What::board && std::find_first_of(name.boards.begin(), name.boards.end(), boards.begin(), boards.end()) != name.boards.end();
+        });
+        if (holds) numbers.insert(numbers.end(), some.numbers.begin(), some.numbers.end());
+    }
+    return numbers.empty() ? "" : fmt::format(" From long board{} {}.", numbers.size() == 1 ? "" : "s", board_list(numbers));
+}
+
+void add_cautions(PieceAsDrawn& piece, double long_point_mm, const Project& project) {
+    if (long_point_mm < project.tools.hold_length_mm)
+        piece.cautions.push_back(fmt::format("Short: under {} no hand holds it beside a blade. Clamp, jig or hand saw.", shown(project.tools.hold_length_mm, project)));
+    const bool thin = std::any_of(piece.ends.begin(), piece.ends.end(), [](const EndAsDrawn& end) { return has_fragile_tip(end.saw_deg); });
+    if (thin) piece.cautions.emplace_back("Thin tip: back it with scrap, and let the blade stop before you lift it.");
+}
+
 PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     const std::size_t k = group.members.front().board;
     const Project& project = plan.project;
@@ -148,9 +173,9 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     piece.count = group.count;
     piece.width_mm = plan.frame->boards[k].width_mm;
     piece.lines.push_back(
-        fmt::format("Make {}{}, of {}.{}", group.count,
+        fmt::format("Make {}{}, of {}.{}{}", group.count,
                     share_words(project, all.size()),
-                    shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project)));
+                    shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project), sawn_from(plan, all)));
     for (const auto& [turning, boards] : turned) {
         if (boards.empty()) continue;
         piece.lines.push_back(fmt::format("{} {} {} {}.", board_list(boards), boards.size() == 1 ? "is" : "are", board_number(k),
@@ -168,6 +193,7 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
                                           board_number(plan.assembly->fit_last), shown(plan.assembly->leave_long_mm, project)));
     }
     piece.ends = {end_of_board(plan, group, board.left_end), end_of_board(plan, group, 1 - board.left_end)};
+    add_cautions(piece, board.long_point_mm, project);
     return piece;
 }
 

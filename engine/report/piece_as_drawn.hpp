@@ -52,6 +52,7 @@ struct PieceAsDrawn {
     std::string heading;
     std::string number;              ///< for the circle; "" for an extra piece
     std::vector<std::string> lines;  ///< sentences above the drawing
+    std::vector<std::string> cautions;  ///< what a hand near the blade should know of this piece
     double width_mm = 0.0;           ///< across the drawing: the width in the joint
     std::array<EndAsDrawn, 2> ends;  ///< left, right
     std::size_t count = 0;

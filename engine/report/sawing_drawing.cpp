@@ -18,7 +18,8 @@ constexpr double kAcrossMm = 20.0;                           // the board is dra
 constexpr double kRowHeights = 1.5;  // of the letters
 constexpr double kColumnGapMm = 4.0;
 constexpr double kNumbersMm = 8.0;  // what the numbers of the pieces take
-constexpr double kNameMm = 62.0;
+constexpr double kNameMm = 36.0;    // of a piece's name, at least
+constexpr double kTableHighMm = 105.0;
 
 // Cells of one row: six marks and slopes, right-aligned, then the turning.
 using Cells = std::array<std::string, 7>;
@@ -96,14 +97,21 @@ private:
             const SawnPiece& p = pieces[i];
             rows.push_back({p.left_far, p.left_near, p.left_saw, p.right_far, p.right_near, p.right_saw, p.turned});
         }
-        // Letters as large as all columns have room for; feet, inches and sixteenths may need the small ones.
-        double height = kBodyMm;
-        if (table_mm(rows, height) > kWidthMm) height = kSmallMm;
+        // Figures as large as the sheet has room for; feet, inches and sixteenths, or many pieces, need smaller ones.
+        double height = kSmallMm;
+        for (const double larger : {kNumberMm, 4.5, 4.0, kBodyMm, 3.0}) {
+            const bool high = larger > kBodyMm && kRowHeights * larger * static_cast<double>(rows.size()) > kTableHighMm;
+            if (high || table_mm(rows, larger) > kWidthMm) continue;
+            height = larger;
+            break;
+        }
+        name_mm_ = std::min(kWidthMm - (table_mm(rows, height) - kNameMm), 62.0);
         double y = top;
         for (std::size_t i = 0; i < rows.size(); ++i) {
             const std::string name = i == 0 ? "piece" : pieces[i - 1].name;
-            if (i > 0) drawing_.labels.push_back({{mm(kNumbersMm - 3.0), y}, std::to_string(i), mm(height), 0.0, Align::right, true});
-            drawing_.labels.push_back({{mm(kNumbersMm), y}, wrapped_text(name, mm(kNameMm), mm(height), false).front(), mm(height), 0.0,
+            const double letters = std::min(height, kBodyMm);  // of what is neither marked nor set
+            if (i > 0) drawing_.labels.push_back({{mm(kNumbersMm - 3.0), y}, std::to_string(i), mm(letters), 0.0, Align::right, true});
+            drawing_.labels.push_back({{mm(kNumbersMm), y}, wrapped_text(name, mm(name_mm_), mm(letters), false).front(), mm(letters), 0.0,
                                        Align::left, false});
             write_cells(rows, i, y, height);
             y -= mm(kRowHeights * height);
@@ -111,9 +119,14 @@ private:
         return y;
     }
 
+    // The head's words, and how a piece is turned, are neither marked nor set.
+    [[nodiscard]] static double letters_mm(const std::vector<Cells>& rows, std::size_t row, std::size_t column, double height) {
+        return row == 0 || column + 1 == rows[row].size() ? std::min(height, kBodyMm) : height;
+    }
+
     [[nodiscard]] static double column_mm(const std::vector<Cells>& rows, std::size_t column, double height) {
         double widest = 0.0;
-        for (const Cells& row : rows) widest = std::max(widest, text_width(row[column], false) * height);
+        for (std::size_t r = 0; r < rows.size(); ++r) widest = std::max(widest, text_width(rows[r][column], false) * letters_mm(rows, r, column, height));
         return widest;
     }
 
@@ -124,13 +137,14 @@ private:
     }
 
     void write_cells(const std::vector<Cells>& rows, std::size_t row, double y, double height) {
-        double x = kNumbersMm + kNameMm;
+        double x = kNumbersMm + name_mm_;
         for (std::size_t c = 0; c < rows[row].size(); ++c) {
             x += kColumnGapMm;
             const double width = column_mm(rows, c, height);
             const bool marks = c + 1 < rows[row].size();
             if (!rows[row][c].empty()) {
-                drawing_.labels.push_back({{mm(marks ? x + width : x), y}, rows[row][c], mm(height), 0.0, marks ? Align::right : Align::left, false});
+                drawing_.labels.push_back({{mm(marks ? x + width : x), y}, rows[row][c], mm(letters_mm(rows, row, c, height)), 0.0,
+                                           marks ? Align::right : Align::left, false});
             }
             x += width;
         }
@@ -154,6 +168,7 @@ private:
     const Project& project_;
     const CutBar& bar_;
     double length_;
+    double name_mm_ = kNameMm;
     Drawing drawing_;
     std::string scale_words_;
 };

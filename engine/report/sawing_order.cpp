@@ -157,12 +157,7 @@ std::vector<std::string> turning_legend(const std::vector<SawnBoards>& boards, c
     return legend;
 }
 
-std::vector<std::string> sawing_order_lines(const Buying& buying, const std::vector<const Project*>& projects) {
-    const std::vector<SawnBoards> boards = sawn_boards(buying);
-    if (boards.empty()) return {};
-    std::vector<std::string> lines;
-    for (const SawnBoards& some : boards) add_table(some, projects, lines);
-    lines.emplace_back();
+std::string how_to_saw(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects) {
     const bool on_edge = projects.front()->lie == Lie::on_edge;
     std::string words = fmt::format(
         "Marks in {}, from the left end of each long board as bought; none from its neighbour; the saw cuts are counted in. Near is the edge "
@@ -170,9 +165,17 @@ std::vector<std::string> sawing_order_lines(const Buying& buying, const std::vec
         "board {} for the other kind.",
         unit_words(projects.front()->unit), on_edge ? "tilts" : "swings", on_edge ? "end for end, the same face up," : "over");
     for (const std::string& turned : turning_legend(boards, projects)) words += " " + turned;
-    words += " Cut from left to right, on the waste side. Look each board over for splits and measure it before the first cut: one bad board "
-             "changes the plan. Keep hands clear of the blade; your saw's own book comes first.";
-    for (const std::string& line : wrapped(words, kPageColumns)) lines.push_back(line);
+    return words + " Cut from left to right, on the waste side. Look each board over for splits and measure it before the first cut: one bad board "
+                   "changes the plan. Keep hands clear of the blade; your saw's own book comes first.";
+}
+
+std::vector<std::string> sawing_order_lines(const Buying& buying, const std::vector<const Project*>& projects) {
+    const std::vector<SawnBoards> boards = sawn_boards(buying);
+    if (boards.empty()) return {};
+    std::vector<std::string> lines;
+    for (const SawnBoards& some : boards) add_table(some, projects, lines);
+    lines.emplace_back();
+    for (const std::string& line : wrapped(how_to_saw(boards, projects), kPageColumns)) lines.push_back(line);
     return lines;
 }
 

@@ -32,6 +32,9 @@ std::string sawn_subject(const SawnBoards& boards, const Project& project);
 /// How the pieces of these boards are turned, a sentence each; none where none is.
 std::vector<std::string> turning_legend(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects);
 
+/// From where the marks are counted, what the slopes mean, how pieces are turned, and the care it takes.
+std::string how_to_saw(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects);
+
 /// Every long board with its pieces as tables, and how to read them. No line is wider than kPageColumns.
 std::vector<std::string> sawing_order_lines(const Buying& buying, const std::vector<const Project*>& projects);
 

@@ -35,6 +35,13 @@ def plan_into(folder, project):
     return run.stderr
 
 
+def page_of(pdf, drawing):
+    """The page of the PDF that holds this drawing: the one that begins as it does."""
+    heading = min(drawing.iter(SVG + "text"), key=lambda text: float(re.search(r"translate\([-\d.]+ ([-\d.]+)\)", text.get("transform")).group(1))).text
+    pages = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True).stdout.split("\f")
+    return next(n for n, page in enumerate(pages, 1) if page.strip().startswith(heading + "\n"))
+
+
 def words_of(pdf, page):
     """[(text, centre x, centre y)] in millimetres of the page, and the page's size."""
     out = subprocess.run(["pdftotext", "-bbox", "-f", str(page), "-l", str(page), str(pdf), "-"], capture_output=True, text=True, check=True).stdout
@@ -64,8 +71,9 @@ class Pdf(unittest.TestCase):
                 out = pathlib.Path(folder)
                 plan_into(out, demo)
                 inches = json.loads((out / "plan.json").read_text())["units"] in ("in", "ft")
-                for page, name in enumerate(["plan.svg"] + sorted((p.name for p in out.glob("board-*.svg")), key=lambda n: int(re.findall(r"\d+", n)[0])), 1):
+                for name in ["plan.svg"] + [p.name for p in out.glob("board-*.svg")]:
                     root = ElementTree.parse(out / name).getroot()
+                    page = page_of(out / "papers.pdf", root)
                     drawn = float(root.get("width")[:-2]), float(root.get("height")[:-2])
                     words, width, height = words_of(out / "papers.pdf", page)
                     sheet = (215.9, 279.4) if inches else (210.0, 297.0)
@@ -88,8 +96,8 @@ class Pdf(unittest.TestCase):
         with tempfile.TemporaryDirectory() as folder:
             out = pathlib.Path(folder)
             plan_into(out, SOURCE / "projects/courtyard-planter.json")
-            rows = self.raster(out / "papers.pdf", 1)
             root = ElementTree.parse(out / "plan.svg").getroot()
+            rows = self.raster(out / "papers.pdf", page_of(out / "papers.pdf", root))
             scale = float(re.search(r"Scale 1:(\d+)", " ".join(t.text for t in root.iter(SVG + "text"))).group(1))
             label = next(t for t in root.iter(SVG + "text") if re.fullmatch(r"\d+ mm", t.text or ""))
             wanted = float(label.text.split()[0]) / scale / 25.4 * 300
@@ -141,6 +149,25 @@ class Pdf(unittest.TestCase):
                 mean_y, mean_x = sum(p[0] for p in points) / n, sum(p[1] for p in points) / n
                 slope = sum((y - mean_y) * (x - mean_x) for y, x in points) / sum((y - mean_y) ** 2 for y, _ in points)
                 self.assertAlmostEqual(math.degrees(math.atan(-slope)), slopes[0], delta=0.05)
+
+    def test_papers_say_the_same_printed_and_on_a_screen(self):
+        """Every heading, every set or marked number and every blank to fill in of papers.html is found in papers.pdf."""
+        for demo in DEMOS:
+            with self.subTest(project=demo.stem), tempfile.TemporaryDirectory() as folder:
+                out = pathlib.Path(folder)
+                plan_into(out, demo)
+                printed = subprocess.run(["pdftotext", "-layout", str(out / "papers.pdf"), "-"], capture_output=True, text=True, check=True).stdout
+                printed = " ".join(printed.split())
+                page = (out / "papers.html").read_text(encoding="utf-8")
+                for heading in re.findall(r"<h2[^>]*>([^<]*)</h2>", page):
+                    if heading not in ("The plan", "Cards, one for every distinct piece"):  # drawings stand for themselves
+                        self.assertIn(heading, printed)
+                numbers = re.findall(r'class="big">([^<]*)<', page)
+                self.assertGreater(len(numbers), 8)
+                for number in numbers:
+                    self.assertIn(number.replace("&quot;", '"'), printed)
+                for command in re.findall(r"<code>([^<]*)</code>", page):
+                    self.assertIn(command.replace("&quot;", '"').replace(" ", ""), printed.replace(" ", ""))
 
     def test_a_hostile_title_is_text(self):
         text = (SOURCE / "projects/cold-frame.json").read_text()

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "base/names.hpp"
+#include "report/sawing_order.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawn_plans.hpp"
@@ -25,10 +26,11 @@ TEST_CASE("papers hold a card for every distinct piece, a row for every board, a
     for (const Project& project : {hexagon_planter(), l_shaped_bed(), door_casing(), lapped_frame(), gate_arch()}) {
         const Plan plan = make_plan(project);
         const std::string page = papers_html(plan, {"job", "job.json", false});
-        CHECK(count_of(page, "<article") == plan.cut_list->groups.size());
-        CHECK(count_of(page, "<svg") == plan.cut_list->groups.size() + 1);
+        const std::size_t long_boards = plan.buying ? sawn_boards(*plan.buying).size() : 0;
+        CHECK(count_of(page, "<article") == 1 + plan.cut_list->groups.size() + long_boards);  // the plan, cards, long boards
+        CHECK(count_of(page, "<svg") == count_of(page, "<article"));
         for (std::size_t k = 0; k < plan.shown.size(); ++k)
-            CHECK(page.find("<th scope=\"row\">" + board_number(k) + "</th>") != std::string::npos);
+            CHECK(page.find("<th scope=\"row\" class=\"words\">" + board_number(k) + "</th>") != std::string::npos);
         for (const Assumption& assumption : plan.project.assumed) CHECK(page.find(assumption.pointer) != std::string::npos);
         CHECK(page.find("<!DOCTYPE html>") == 0);
         CHECK(page.find("nan") == std::string::npos);
@@ -45,6 +47,7 @@ TEST_CASE("the saw page tells what two cuts of a corner must make together") {
 TEST_CASE("texts of a project cannot leave their place in the markup") {
     Project project = hexagon_planter();
     project.title = "<script>alert(1)</script>\" onload=\"x";
+    project.assumed.push_back({"/boards/courses", "one course"});
     const std::string page = papers_html(make_plan(project), {"<i>", "a&b.json", false});
     CHECK(page.find("<script") == std::string::npos);
     CHECK(page.find("<i>") == std::string::npos);
