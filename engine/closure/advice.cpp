@@ -127,7 +127,7 @@ std::vector<CornerCuts> corner_cuts(const Frame& frame) {
         if (joint.kind != JointKind::mitre) p = o = joint.kind == JointKind::butt && joint.through == joint.after ? p : o;
         if (std::abs(p) < kSame && std::abs(o) < kSame) p = o = 0.0;
         if (p * o < 0.0) continue;  // undercut: one of them the other way round
-        const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), after.width_mm};
+        const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), after.width_at(0)};
         auto same = std::find_if(all.begin(), all.end(), [&](const CornerCuts& c) {
             return std::abs(c.saw_deg - now.saw_deg) < kSame && std::abs(c.other_deg - now.other_deg) < kSame;
         });

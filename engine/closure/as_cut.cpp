@@ -46,7 +46,7 @@ Across walk_row(const Frame& frame, const Shapes& shapes, const std::vector<std:
         const std::size_t k = row[i];
         if (i > 0) {
             const std::size_t p = row[i - 1];
-            heading += turn_face_to_face(shapes[p]->run_mm[1], frame.boards[p].width_mm, shapes[k]->run_mm[0], frame.boards[k].width_mm);
+            heading += turn_face_to_face(shapes[p]->run_mm[1], frame.boards[p].width_at(1), shapes[k]->run_mm[0], frame.boards[k].width_at(0));
         }
         at.push_back(across.chord);
         along.push_back(unit_deg(heading));
@@ -63,7 +63,7 @@ Across walk_row(const Frame& frame, const Shapes& shapes, const std::vector<std:
 void turn_joint(const Frame& frame, Shapes& shapes, std::size_t before, double by_rad) {
     const std::size_t after = before + 1 == shapes.size() ? 0 : before + 1;
     for (const auto& [board, end] : {std::pair(before, std::size_t{1}), std::pair(after, std::size_t{0})}) {
-        const double width = frame.boards[board].width_mm;
+        const double width = frame.boards[board].width_at(end);
         double& run = shapes[board]->run_mm[end];
         run = width * std::tan(std::atan2(run, width) + 0.5 * by_rad);
     }
@@ -104,9 +104,10 @@ BoardShape shape_as_cut(const Board& planned, const AsCutBoard& measured, const 
         sign[e] = shape.run_mm[e] < 0.0 ? -1.0 : 1.0;
         lean[e] = std::abs(shape.run_mm[e]);
         if (measured.saw_deg[e]) {
-            lean[e] = planned.width_mm * tan_deg(*measured.saw_deg[e]);
-            const double cosine = planned.width_mm / std::hypot(planned.width_mm, lean[e]);
-            variance[e] = square(planned.width_mm * radians(to.angle_deg) / square(cosine));
+            const double width = planned.width_at(e);
+            lean[e] = width * tan_deg(*measured.saw_deg[e]);
+            const double cosine = width / std::hypot(width, lean[e]);
+            variance[e] = square(width * radians(to.angle_deg) / square(cosine));
         } else {
             ++open_ends;
         }

@@ -19,7 +19,7 @@ std::vector<MadeBoard> made_of(const Frame& frame) {
 // Moves the marks of an end by what is added to its face, square to it: + longer.
 void add_to_face(MadeBoard& board, std::size_t e, double inside_mm, double outside_mm) {
     MadeEnd& end = board.ends[e];
-    const double secant = std::hypot(board.width_mm, end.run_mm) / board.width_mm;
+    const double secant = std::hypot(board.width_at(e), end.run_mm) / board.width_at(e);
     const double towards = e == 0 ? -1.0 : 1.0;
     end.inside_mm += towards * inside_mm * secant;
     end.outside_mm += towards * outside_mm * secant;
@@ -69,8 +69,8 @@ std::optional<Recut> best_recut(const Frame& planned, const std::vector<std::opt
         if (!outline) continue;
         const std::size_t n = cut.size(), p = k == 0 ? n - 1 : k - 1, next = k + 1 == n ? 0 : k + 1;
         const auto run_for = [&](double turn, std::size_t mate, std::size_t mate_end) {
-            const double mate_deg = turn_face_to_face(cut[mate]->run_mm[mate_end], planned.boards[mate].width_mm, 0.0, 1.0);
-            return planned.boards[k].width_mm * tan_deg(turn - mate_deg);
+            const double mate_deg = turn_face_to_face(cut[mate]->run_mm[mate_end], planned.boards[mate].width_at(mate_end), 0.0, 1.0);
+            return planned.boards[k].width_at(1 - mate_end) * tan_deg(turn - mate_deg);
         };
         Recut recut{k, {outline->sides_mm[k], {run_for(outline->turn_deg[k], p, 1), run_for(outline->turn_deg[next], next, 0)}}, {}, 0.0, 0.0};
         recut.trim = trim_to(*cut[k], recut.shape);

@@ -57,8 +57,8 @@ void shift_shoulder(MadeEnd& made, double by_mm) {
     made.shoulder->outside_mm += by_mm;
 }
 
-double bevel_rise_mm(const Board& board, const BoardEnd& end, const Bench& bench) {
-    return bench.bevel_base_mm * std::abs(end.run_mm) / board.width_mm;
+double bevel_rise_mm(const Board& board, std::size_t e, const Bench& bench) {
+    return bench.bevel_base_mm * std::abs(board.ends[e].run_mm) / board.width_at(e);
 }
 
 // The run of an end as it is set, and how far setting it was off in the unit of the setting.
@@ -74,12 +74,12 @@ RunSet run_as_set(const Board& board, std::size_t e, const Bench& bench, const E
             const double saw_deg = set_saw_deg(end.saw_deg, bench, nudges.slope);
             const double moved = std::abs(saw_deg) - std::abs(end.saw_deg);
             // A setting that is exact keeps the run's own digits.
-            return {moved == 0.0 ? end.run_mm : board.width_mm * tan_deg(saw_deg), moved};
+            return {moved == 0.0 ? end.run_mm : board.width_at(e) * tan_deg(saw_deg), moved};
         }
         case SlopeBy::bevel: {
-            const double exact_mm = bevel_rise_mm(board, end, bench);
+            const double exact_mm = bevel_rise_mm(board, e, bench);
             const double rise_mm = rounded_to_step(exact_mm, bench.rule_step_mm) + nudges.slope * bench.rule_step_mm;
-            return {std::copysign(board.width_mm * rise_mm / bench.bevel_base_mm, end.run_mm), rise_mm - exact_mm};
+            return {std::copysign(board.width_at(e) * rise_mm / bench.bevel_base_mm, end.run_mm), rise_mm - exact_mm};
         }
         case SlopeBy::marks: {
             const Rule rule(board, bench);
@@ -161,7 +161,7 @@ Bench Bench::of(const Tools& tools, const Frame& frame) {
 }
 
 MadeBoard exact_board(const Board& board) {
-    return {board.offset_mm, board.width_mm, {exact_end(board.ends[0]), exact_end(board.ends[1])}};
+    return {board.offset_mm, board.width_mm, {exact_end(board.ends[0]), exact_end(board.ends[1])}, board.taper_mm, board.drift_mm};
 }
 
 MadeBoard marked_board(const Board& board, const Bench& bench, const BoardNudges& nudges) {

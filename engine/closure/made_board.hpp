@@ -22,11 +22,17 @@ struct MadeEnd {
     std::optional<Shoulder> shoulder;  ///< half-laps
 };
 
-/// A board as somebody makes it: straight, parallel edges at the frame's offsets, ends of its own.
+/// A board as somebody makes it: straight edges at the frame's offsets, ends of its own. One that tapers has at each end the width
+/// and offset of that end; a mark that moves along a leaning edge stays at that end's, off by the taper times the move.
 struct MadeBoard {
     double offset_mm = 0.0;
     double width_mm = 0.0;
     std::array<MadeEnd, 2> ends;
+    double taper_mm = 0.0;  ///< as Board's
+    double drift_mm = 0.0;
+
+    [[nodiscard]] double width_at(std::size_t end) const { return end == 0 ? width_mm : width_mm + taper_mm; }
+    [[nodiscard]] double offset_at(std::size_t end) const { return end == 0 ? offset_mm : offset_mm + drift_mm; }
 };
 
 /// One single deviation: this end of this board is made so, all else is exact.

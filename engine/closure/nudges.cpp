@@ -65,11 +65,11 @@ void add_slope(const Board& board, const Bench& bench, std::size_t e, std::vecto
         const int other = other_step(nearest_deg - exact_deg);
         const double other_deg = nearest_deg + other * bench.saw_step_deg;
         if (other_deg < 0.0 || other_deg >= 90.0) return;
-        const auto moved_mm = [&](double deg) { return board.width_mm * tan_deg(deg) - exact_run_mm; };
+        const auto moved_mm = [&](double deg) { return board.width_at(e) * tan_deg(deg) - exact_run_mm; };
         numbers.push_back({What::slope, e, other, moved_mm(nearest_deg), moved_mm(other_deg)});
         return;
     }
-    const double per_rise = board.width_mm / bench.bevel_base_mm;
+    const double per_rise = board.width_at(e) / bench.bevel_base_mm;
     const double exact_mm = exact_run_mm / per_rise;
     const double nearest_mm = rounded_to_step(exact_mm, bench.rule_step_mm);
     if (std::abs(nearest_mm - exact_mm) < kMoves) return;

@@ -43,7 +43,7 @@ std::vector<Vec2> laid_on(const std::vector<Vec2>& points, const std::vector<Vec
 
 double given_turn_deg(const Frame& planned, const Shapes& cut, std::size_t c) {
     const std::size_t p = before(c, cut.size());
-    return turn_face_to_face(cut[p]->run_mm[1], planned.boards[p].width_mm, cut[c]->run_mm[0], planned.boards[c].width_mm);
+    return turn_face_to_face(cut[p]->run_mm[1], planned.boards[p].width_at(1), cut[c]->run_mm[0], planned.boards[c].width_at(0));
 }
 
 // The inside corners with every row of cut boards laid where it fits the plan best.
@@ -123,8 +123,8 @@ void put_cut_boards(Frame& frame, const Shapes& cut) {
         BoardEnd& end = board.ends[e];
         end.run_mm = run_mm;
         end.outside_mm = end.inside_mm + (e == 0 ? -run_mm : run_mm);
-        end.saw_deg = degrees(std::atan2(run_mm, board.width_mm));
-        end.face_mm = std::hypot(board.width_mm, run_mm);
+        end.saw_deg = degrees(std::atan2(run_mm, board.width_at(e)));
+        end.face_mm = std::hypot(board.width_at(e), run_mm);
     };
     for (std::size_t k = 0; k < n; ++k) {
         if (!cut[k]) continue;
@@ -138,7 +138,7 @@ void put_cut_boards(Frame& frame, const Shapes& cut) {
         const bool own = !cut[joint.after].has_value();
         const std::size_t k = own ? joint.after : joint.before;
         const double mate_deg = own ? frame.boards[joint.before].ends[1].saw_deg : frame.boards[joint.after].ends[0].saw_deg;
-        set_end(k, own ? 0 : 1, frame.boards[k].width_mm * tan_deg(turn_deg - mate_deg));
+        set_end(k, own ? 0 : 1, frame.boards[k].width_at(own ? 0 : 1) * tan_deg(turn_deg - mate_deg));
     }
     for (Joint& joint : frame.joints) joint.face_mm = frame.boards[joint.after].ends[0].face_mm;
 }

@@ -28,7 +28,7 @@ struct ContactChange {
 ContactChange change_of(const Joint& joint, const Board& board, std::size_t e, ErrorEffect::On on, SlopeBy way) {
     const BoardEnd& end = board.ends[e];
     const double t = e == 0 ? -1.0 : 1.0;
-    const double w = board.width_mm;
+    const double w = board.width_at(e);
     const double cos2 = w * w / (w * w + end.run_mm * end.run_mm);
     const bool marks = way == SlopeBy::marks;
     double shift = 0.0, slope = 0.0, run = 0.0, wider = 0.0;

@@ -223,7 +223,7 @@ std::map<EndKey, EndWays> ways_of_ends(const Ring& ring, const std::vector<Choic
                 }
                 const MadeBoard made = ring.make(k, nudges);
                 const double run_mm = made.ends[e].shoulder ? made.ends[e].shoulder->run_mm : made.ends[e].run_mm;
-                end.slope_rad.push_back(std::atan2(run_mm, made.width_mm));
+                end.slope_rad.push_back(std::atan2(run_mm, made.width_at(e)));
             }
         }
     }
@@ -235,7 +235,7 @@ class JointRules {
 public:
     JointRules(const Ring& ring, const std::vector<Choice>& choices) : ring_(ring), ends_(ways_of_ends(ring, choices)) {
         double narrowest_mm = ring.frame.boards.front().width_mm;
-        for (const Board& board : ring.frame.boards) narrowest_mm = std::min(narrowest_mm, board.width_mm);
+        for (const Board& board : ring.frame.boards) narrowest_mm = std::min({narrowest_mm, board.width_at(0), board.width_at(1)});
         most_turn_rad_ = ring.project.tools.rule_step_mm / narrowest_mm;
     }
 
@@ -269,7 +269,7 @@ private:
         const AlikeBoard& like = ring_.alike[board];
         const Board& b = ring_.frame.boards[board];
         const EndKey key{like.first, like.turn.ends_swapped ? 1 - end : end};
-        return {key, like.turn.edges_swapped, std::atan2(b.ends[end].run_mm, b.width_mm), b.width_mm, &ends_.at(key)};
+        return {key, like.turn.edges_swapped, std::atan2(b.ends[end].run_mm, b.width_at(end)), b.width_at(end), &ends_.at(key)};
     }
 
     // The slope of a side when `rule`'s choices go as the bits of `row` say.

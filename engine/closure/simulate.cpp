@@ -54,12 +54,12 @@ RingPack::RingPack(const Frame& frame, const RingErrors& errors, std::size_t las
             const double inside_mm = end.shoulder ? end.shoulder->inside_mm : end.inside_mm;
             const double outside_mm = end.shoulder ? end.shoulder->outside_mm : end.outside_mm;
             plan.long_mm = plan.outside ? outside_mm : inside_mm;
-            plan.width_mm = board.width_mm;
-            plan.inside_y = -board.offset_mm;
-            plan.outside_y = -board.offset_mm - board.width_mm;
+            plan.width_mm = board.width_at(e);
+            plan.inside_y = -board.offset_at(e);
+            plan.outside_y = -board.offset_at(e) - board.width_at(e);
             plan.towards = e == 0 ? -1.0 : 1.0;
-            const double across_mm = std::hypot(board.width_mm, plan.run_mm);
-            plan.cosine = board.width_mm / across_mm;
+            const double across_mm = std::hypot(plan.width_mm, plan.run_mm);
+            plan.cosine = plan.width_mm / across_mm;
             plan.sine = plan.run_mm / across_mm;
         }
     }
@@ -150,7 +150,7 @@ RingPack::Face RingPack::lapped(std::size_t board, std::size_t end, const Joint&
     const Lanes sin_half = plan.towards * (0.5 * sin_turn / cos_half);
     Face face;
     face.e = turned(spread_out(plan.lap_e), {cos_half, sin_half});
-    const Lanes widths = errors_.model.base[joint.before].width_mm + errors_.model.base[joint.after].width_mm +
+    const Lanes widths = errors_.model.base[joint.before].width_at(1) + errors_.model.base[joint.after].width_at(0) +
                          moved_[kPerBoard * joint.before + kWidth] + moved_[kPerBoard * joint.after + kWidth];
     face.face = (0.5 / cos_deg(0.5 * turn_of(joint.interior_deg))) * widths;
     if (joint.interior_deg < 180.0) {

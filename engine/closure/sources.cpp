@@ -242,10 +242,10 @@ MadeBoard deviated(const MadeBoard& base, const BoardDeviation& by, SlopeBy way)
     for (std::size_t e = 0; e < 2; ++e) {
         MadeEnd& end = made.ends[e];
         const MatedLine line = mated_line(end);
-        const double slope_rad = way == SlopeBy::marks ? std::atan2(line.run_mm + by.ends[e].run_mm, made.width_mm)
-                                                       : std::atan2(line.run_mm, base.width_mm);
+        const double slope_rad = way == SlopeBy::marks ? std::atan2(line.run_mm + by.ends[e].run_mm, made.width_at(e))
+                                                       : std::atan2(line.run_mm, base.width_at(e));
         const double limit = steepest_rad();
-        const double run_mm = made.width_mm * std::tan(std::clamp(slope_rad + by.ends[e].slope_rad, -limit, limit));
+        const double run_mm = made.width_at(e) * std::tan(std::clamp(slope_rad + by.ends[e].slope_rad, -limit, limit));
         const double along_mm = towards(e) * run_mm;
         const bool by_outside = line.run_mm >= 0.0;
         const double held_mm = (by_outside ? line.outside_mm : line.inside_mm) + by.ends[e].shift_mm;

@@ -11,9 +11,12 @@
 namespace boardring {
 namespace {
 
-PieceEnd end_of(const BoardEnd& end, double into_board) {
+PieceEnd end_of(const Board& board, std::size_t e) {
+    const BoardEnd& end = board.ends[e];
+    const double into_board = e == 0 ? 1.0 : -1.0;
     PieceEnd to;
     to.saw_deg = end.saw_deg;
+    to.width_mm = board.width_at(e);
     if (end.lap) {
         to.lap = PieceLap{end.lap->depth_mm, into_board * (end.lap->shoulder_inside_mm - end.inside_mm),
                           into_board * (end.lap->shoulder_outside_mm - end.outside_mm), end.lap->keeps_upper};
@@ -29,6 +32,7 @@ void swap_top_and_bottom(Piece& piece) {
 
 void swap_inside_and_outside(Piece& piece) {
     std::swap(piece.inside_mm, piece.outside_mm);
+    if (piece.ends[0].width_mm != piece.ends[1].width_mm) piece.from_other_edge = !piece.from_other_edge;
     for (PieceEnd& end : piece.ends) {
         end.saw_deg = -end.saw_deg;
         if (end.lap) std::swap(end.lap->inside_mm, end.lap->outside_mm);
@@ -56,6 +60,7 @@ std::vector<Piece> ranked(const std::vector<Piece>& pieces) {
         lengths.insert(lengths.end(), {piece.width_mm, piece.height_mm, piece.inside_mm, piece.outside_mm});
         for (const PieceEnd& end : piece.ends) {
             angles.push_back(std::abs(end.saw_deg));
+            lengths.push_back(end.width_mm);
             if (end.lap) lengths.insert(lengths.end(), {end.lap->depth_mm, end.lap->inside_mm, end.lap->outside_mm});
         }
     }
@@ -70,6 +75,7 @@ std::vector<Piece> ranked(const std::vector<Piece>& pieces) {
         rank_length(piece.outside_mm);
         for (PieceEnd& end : piece.ends) {
             end.saw_deg = signed_rank(angle_ranks, end.saw_deg);
+            rank_length(end.width_mm);
             if (!end.lap) continue;
             rank_length(end.lap->depth_mm);
             rank_length(end.lap->inside_mm);
@@ -103,11 +109,11 @@ Piece piece_of(const Project& project, const Frame& frame, std::size_t board) {
     const Board& b = frame.boards[board];
     Piece piece;
     piece.stock = project.boards[board].stock;
-    piece.width_mm = b.width_mm;
+    piece.width_mm = std::max(b.width_at(0), b.width_at(1));
     piece.height_mm = b.height_mm;
     piece.inside_mm = b.inside_length_mm();
     piece.outside_mm = b.outside_length_mm();
-    piece.ends = {end_of(b.ends[0], 1.0), end_of(b.ends[1], -1.0)};
+    piece.ends = {end_of(b, 0), end_of(b, 1)};
     return piece;
 }
 

@@ -34,17 +34,21 @@ struct PieceLap {
 struct PieceEnd {
     double saw_deg = 0.0;  ///< + = outside longer
     std::optional<PieceLap> lap;
+    double width_mm = 0.0;  ///< in the plan, at this end
     auto operator<=>(const PieceEnd&) const = default;
 };
 
 /// A board as a loose piece of wood: plan quadrilateral x section x laps.
 struct Piece {
     std::optional<std::size_t> stock;  ///< index into Project::stock: like sizes of different stock are different pieces
-    double width_mm = 0.0;             ///< in the plan
+    double width_mm = 0.0;             ///< in the plan, at the wider end
     double height_mm = 0.0;
     double inside_mm = 0.0;            ///< length along the inside edge
     double outside_mm = 0.0;
     std::array<PieceEnd, 2> ends;
+    /// Of a board that tapers: its slopes are counted from what was the other edge before it was turned. Such turnings make it no
+    /// piece of the same ring.
+    bool from_other_edge = false;
     auto operator<=>(const Piece&) const = default;
 };
 

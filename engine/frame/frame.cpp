@@ -31,8 +31,8 @@ double inside_offset_mm(OutlineLine line, double width_mm, double margin_mm) {
     return 0.0;
 }
 
-BoardInPlan in_plan(const Board& board) {
-    return {board.offset_mm, board.width_mm};
+BoardInPlan in_plan(const Board& board, std::size_t end) {
+    return {board.offset_at(end), board.width_at(end)};
 }
 
 std::vector<Board> bare_boards(const Project& project, const Outline& outline) {
@@ -46,9 +46,11 @@ std::vector<Board> bare_boards(const Project& project, const Outline& outline) {
         const double side_mm = length(side);
         ENSURE(side_mm > 0.0);
         const double margin_mm = project.outline.margin_mm.empty() ? 0.0 : project.outline.margin_mm[k];
-        board.width_mm = project.width_in_joint_mm(k);
+        board.width_mm = project.width_in_joint_mm(k, 0);
+        board.taper_mm = project.boards[k].taper_mm;
         board.height_mm = project.height_mm(k);
         board.offset_mm = inside_offset_mm(project.outline.line, board.width_mm, margin_mm);
+        board.drift_mm = inside_offset_mm(project.outline.line, board.taper_mm, 0.0);
         board.side_mm = outline.sides_mm[k];
         board.corner_mm = outline.corners_mm[k];
         board.along = (1.0 / side_mm) * side;
@@ -97,11 +99,11 @@ void set_lap(Board& board, std::size_t end, const LapCut& cut, double depth_mm, 
 Result<JointCuts> cuts_of(JointKind kind, double turn_deg, const Board& before, const Board& after, bool before_runs_through) {
     switch (kind) {
         case JointKind::mitre:
-            return mitre(turn_deg, in_plan(before), in_plan(after));
+            return mitre(turn_deg, in_plan(before, 1), in_plan(after, 0));
         case JointKind::butt:
-            return butt(turn_deg, in_plan(before), in_plan(after), before_runs_through);
+            return butt(turn_deg, in_plan(before, 1), in_plan(after, 0), before_runs_through);
         case JointKind::half_lap:
-            return half_lap(turn_deg, in_plan(before), in_plan(after));
+            return half_lap(turn_deg, in_plan(before, 1), in_plan(after, 0));
     }
     ENSURE(false);
     return JointCuts{};
@@ -165,8 +167,8 @@ void cut_joint(const Project& project, const Outline& outline, std::size_t c, Fr
         set_lap(before, 1, *cuts.before.lap, depth_mm, !upper);
         set_lap(after, 0, *cuts.after.lap, depth_mm, upper);
     }
-    joint.inner_mm = meeting_point(after, turn_deg, after.offset_mm, before.offset_mm);
-    joint.outer_mm = meeting_point(after, turn_deg, after.offset_mm + after.width_mm, before.offset_mm + before.width_mm);
+    joint.inner_mm = meeting_point(after, turn_deg, after.offset_at(0), before.offset_at(1));
+    joint.outer_mm = meeting_point(after, turn_deg, after.outer_at(0), before.outer_at(1));
     joint.face_mm = joint_face_mm(joint, cuts);
     frame.joints.push_back(joint);
 }
@@ -176,7 +178,7 @@ void cut_free_end(const Project& project, const EndAsked& asked, Board& board, s
         findings.push_back(end_too_flat(project, asked, board.ends[end].corner));
         return;
     }
-    set_end(board, end, free_end(asked.saw_deg, in_plan(board)));
+    set_end(board, end, free_end(asked.saw_deg, in_plan(board, end)));
 }
 
 void add_outlines(Frame& frame) {

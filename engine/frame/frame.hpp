@@ -36,25 +36,30 @@ struct BoardEnd {
     std::optional<BoardLap> lap;
 };
 
-/// Board k on side k.
+/// Board k on side k. A board that tapers is met at each end as a parallel board of that end's width would be: x, slopes and square
+/// lines are those of the side of the outline (docs/theory/taper.md).
 struct Board {
-    double width_mm = 0.0;         ///< w, in the joint
+    double width_mm = 0.0;         ///< w, in the joint; of a board that tapers at its first corner
     double height_mm = 0.0;        ///< h
-    double offset_mm = 0.0;        ///< a of the inside line
+    double offset_mm = 0.0;        ///< a of the inside line; of a board that tapers at its first corner
     double side_mm = 0.0;          ///< of the outline
     Vec2 corner_mm;                ///< outline corner where x = 0
     Vec2 along;                    ///< unit direction of x
     std::array<BoardEnd, 2> ends;  ///< first corner, second corner
+    double taper_mm = 0.0;         ///< w at the second corner less w at the first
+    double drift_mm = 0.0;         ///< likewise of a: 0 where the outline runs along the inside
 
+    [[nodiscard]] double width_at(std::size_t end) const { return end == 0 ? width_mm : width_mm + taper_mm; }
+    [[nodiscard]] double offset_at(std::size_t end) const { return end == 0 ? offset_mm : offset_mm + drift_mm; }
+    [[nodiscard]] double outer_at(std::size_t end) const { return offset_at(end) + width_at(end); }
     [[nodiscard]] double inside_length_mm() const { return ends[1].inside_mm - ends[0].inside_mm; }
     [[nodiscard]] double outside_length_mm() const { return ends[1].outside_mm - ends[0].outside_mm; }
     /// Point of the plan at x along and q outward of the outline.
     [[nodiscard]] Vec2 at(double x_mm, double q_mm) const { return corner_mm + x_mm * along + q_mm * right_of(along); }
     /// Inside at first corner, outside at first, outside at second, inside at second: counter-clockwise.
     [[nodiscard]] std::array<Vec2, 4> plan_mm() const {
-        const double outer = offset_mm + width_mm;
-        return {at(ends[0].inside_mm, offset_mm), at(ends[0].outside_mm, outer), at(ends[1].outside_mm, outer),
-                at(ends[1].inside_mm, offset_mm)};
+        return {at(ends[0].inside_mm, offset_at(0)), at(ends[0].outside_mm, outer_at(0)), at(ends[1].outside_mm, outer_at(1)),
+                at(ends[1].inside_mm, offset_at(1))};
     }
 };
 
@@ -91,7 +96,11 @@ struct Frame {
 /// Edge      a board keeps its full length where its ends only touch its neighbours; both edges must be longer than 0.
 /// Errors    joint.straight-unequal, joint.straight-overlap, joint.through-elsewhere, joint.unequal-moulded, end.too-flat,
 ///           board.edge-vanishes, board.laps-meet, board.overlap
-/// Warnings  joint.undercut, joint.unequal-heights; differences under half a step of the maker's rule are not spoken of
+/// Tapers    a mitre is exact where an end's width is that at its outside mark (inside mark with the outline along the outside);
+///           measured d away from there each mark moves by up to d (r_o + r_p) / |sin T|, r the tapers per length
+///           [tapered_frames_test]
+/// Warnings  joint.undercut, joint.unequal-heights, board.taper-steep; differences under half a step of the maker's rule are not
+///           spoken of. Note: board.tapers
 /// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| at corners with |T| < 1 degree; worst seen in 100,000
 ///           frames 5e-15 and that with the factor [frames_test]
 Result<Frame> build_frame(const Project& project, const Outline& outline);

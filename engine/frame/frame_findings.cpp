@@ -13,6 +13,7 @@
 
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
+#include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "frame/overlap.hpp"
@@ -107,8 +108,8 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
     const bool thick_ends_here = thick == joint.before;
     const double thick_saw = frame.boards[thick].ends[thick_ends_here ? 1 : 0].saw_deg;
     const double thin_saw = frame.boards[thin].ends[thick_ends_here ? 0 : 1].saw_deg;
-    const double thick_mm = frame.boards[thick].width_mm;
-    const double thin_mm = frame.boards[thin].width_mm;
+    const double thick_mm = frame.boards[thick].width_at(thick_ends_here ? 1 : 0);
+    const double thin_mm = frame.boards[thin].width_at(thick_ends_here ? 0 : 1);
     // Square cut on the thick board exactly at thin / thick = cos T; a corner sharper than 90 is never undercut.
     const double turn_deg = outline.turn_deg[joint.corner];
     const double most_mm = thin_mm / cos_deg(turn_deg);
@@ -194,9 +195,10 @@ bool edge_vanishes(const Board& board) {
 
 // Even a difference no rule shows is enough here: at a turn of 0.01 degrees 0.1 mm becomes 570 mm.
 std::string nearly_straight_hint(const Outline& outline, const Frame& frame, const Board& board, const Project& project) {
-    for (const BoardEnd& end : board.ends) {
+    for (std::size_t e = 0; e < 2; ++e) {
+        const BoardEnd& end = board.ends[e];
         if (!end.mate || std::abs(outline.turn_deg[end.corner]) >= kNearlyStraightDeg) continue;
-        if (std::abs(board.width_mm - frame.boards[*end.mate].width_mm) < kSameMm) continue;
+        if (std::abs(board.width_at(e) - frame.boards[*end.mate].width_at(1 - e)) < kSameMm) continue;
         return fmt::format(
             " At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end "
             "that.",
@@ -412,6 +414,66 @@ void add_overlaps(const Project& project, const Outline& outline, const Frame& f
     tell_first(findings, std::move(found), "pairs");
 }
 
+// "38 mm at D, 36.6 mm at E"
+std::string taper_words(const Project& project, const Outline& outline, const Board& board, std::size_t k) {
+    return fmt::format("{} at {}, {} at {}", shown(board.width_at(0), project), corner_letter(k), shown(board.width_at(1), project),
+                       corner_letter(outline.corner_after(k)));
+}
+
+double taper_per_length(const Board& board) {
+    return std::abs(board.taper_mm) / board.side_mm;
+}
+
+Finding steep_taper(const Project& project, const Outline& outline, const Board& board, std::size_t k) {
+    return {Severity::warning, "board.taper-steep", project.boards[k].pointer,
+            fmt::format("Board {} would taper 1 in {:.0f} over its side of {}: {}.", board_number(k), 1.0 / taper_per_length(board),
+                        shown(board.side_mm, project), taper_words(project, outline, board, k)),
+            fmt::format("Measure both ends again, or plane it to {} all along.", shown(std::min(board.width_at(0), board.width_at(1)), project))};
+}
+
+const char* straight_face(OutlineLine line) {
+    switch (line) {
+        case OutlineLine::inside:
+            return "the inside face, the straight one";
+        case OutlineLine::outside:
+            return "the outside face, the straight one";
+        case OutlineLine::middle:
+            return "a line down the middle";
+    }
+    ENSURE(false);
+    return "";
+}
+
+// What tapers is told once for all boards; a taper that no sawmill makes is asked about board by board.
+void add_tapers(const Project& project, const Outline& outline, const Frame& frame, Findings& findings) {
+    constexpr double kSteepTaper = 1.0 / 50.0;  // sawn boards seldom lose more than a few mm in a metre: common practice, from memory
+    constexpr std::size_t kMostNamed = 4;
+    std::string names;
+    std::size_t count = 0;
+    double most = 0.0;
+    std::string pointer;
+    Findings steep;
+    for (std::size_t k = 0; k < frame.boards.size(); ++k) {
+        const Board& board = frame.boards[k];
+        if (std::abs(board.taper_mm) < kSameMm) continue;
+        if (taper_per_length(board) > kSteepTaper) steep.push_back(steep_taper(project, outline, board, k));
+        most = std::max(most, taper_per_length(board));
+        if (count == 0) pointer = project.boards[k].pointer;
+        if (++count > kMostNamed) continue;
+        names += fmt::format("{}oard {} is {}", count == 1 ? "B" : "; b", board_number(k), taper_words(project, outline, board, k));
+    }
+    if (count == 0) return;
+    if (count > kMostNamed) names += fmt::format("; and {} more", count - kMostNamed);
+    const double leans = degrees(std::atan(project.outline.line == OutlineLine::middle ? 0.5 * most : most));
+    findings.push_back({Severity::note, "board.tapers", pointer,
+                        fmt::format("{}. Each end is set for its own {}: mark, set the bevel and saw from {}.", names, measure_noun(project.lie),
+                                    straight_face(project.outline.line)),
+                        fmt::format("{} up to {} degrees to it: set nothing from there.",
+                                    project.outline.line == OutlineLine::middle ? "Both faces lean by" : "The other face leans by",
+                                    show_angle(std::max(leans, 0.1), 1))});
+    tell_first(findings, std::move(steep), "boards");
+}
+
 }  // namespace
 
 Finding through_elsewhere(const Project& project, const Joint& joint) {
@@ -437,7 +499,7 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
     const std::string names =
         fmt::format("At {} boards {} and {} run on in one line", letter, board_number(joint.before), board_number(joint.after));
     Finding finding{Severity::error, refused.code, project.joints[joint.corner].pointer, "", ""};
-    const double wider = after.width_mm - before.width_mm;
+    const double wider = after.width_at(0) - before.width_at(1);
     if (refused.code == "joint.straight-overlap") {
         finding.message = fmt::format("{}: there is no edge for a {} to reach to, so nothing says how far they overlap.", names,
                                       joint.kind == JointKind::butt ? "butt" : "half-lap");
@@ -450,8 +512,8 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
     } else if (std::abs(wider) >= kSameMm) {
         const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
         finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names,
-                                      board_number(joint.before), shown(before.width_mm, project), measure_word(project.lie),
-                                      board_number(joint.after), shown(after.width_mm, project));
+                                      board_number(joint.before), shown(before.width_at(1), project), measure_word(project.lie),
+                                      board_number(joint.after), shown(after.width_at(0), project));
         finding.fix = fmt::format(
             "Use one {} on both sides of {}, or pack board {} out by {} and enter it so; or leave corner {} out and run one "
             "board "
@@ -459,7 +521,7 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
             measure_noun(project.lie), letter, board_number(thinner), shown(std::abs(wider), project), letter);
     } else {
         finding.message = fmt::format("{}, but their inside edges lie {} apart.", names,
-                                      show_small(std::abs(after.offset_mm - before.offset_mm), project.style()));
+                                      show_small(std::abs(after.offset_at(0) - before.offset_at(1)), project.style()));
         finding.fix =
             fmt::format("Give boards {} and {} the same margin.", board_number(joint.before), board_number(joint.after));
     }
@@ -485,6 +547,7 @@ Findings section_findings(const Project& project, const Outline& outline, const 
     tell_first(findings, std::move(unmatched), "corners");
     tell_first(findings, std::move(undercuts), "corners");
     add_unequal_heights(project, frame, findings);
+    add_tapers(project, outline, frame, findings);
     return findings;
 }
 

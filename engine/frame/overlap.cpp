@@ -78,7 +78,9 @@ bool has_both_edges(const Board& board) {
 }
 
 double board_area_mm2(const Board& board) {
-    return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm());
+    if (board.taper_mm == 0.0) return 0.5 * board.width_mm * (board.inside_length_mm() + board.outside_length_mm());
+    const std::array<Vec2, 4> p = board.plan_mm();
+    return 0.5 * std::abs(cross(p[2] - p[0], p[3] - p[1]));
 }
 
 // Area that rounding of the corners alone can make of two boards that only touch: a few units of the largest coordinate, along

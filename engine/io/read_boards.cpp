@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <array>
 #include <map>
 #include <string>
 #include <string_view>
@@ -7,15 +9,16 @@
 #include "base/names.hpp"
 #include "io/sections.hpp"
 #include "io/values.hpp"
+#include "io/wording.hpp"
 
 namespace boardring {
 namespace {
 
 constexpr std::size_t kMostCourses = 100;
 
-BoardEntry read_entry(Job& job, const Spot& spot, const StockRead& stock) {
+BoardEntry read_entry(Job& job, const Spot& spot, const StockRead& stock, std::optional<Lie> placed) {
     const auto fields = Fields::open(job, spot, {"stock", "width", "thickness"});
-    if (fields) return read_board_entry(job, *fields, stock);
+    if (fields) return read_board_entry(job, *fields, stock, placed);
     BoardEntry entry;
     entry.pointer = spot.pointer;
     entry.has_stock = entry.has_width = entry.has_thickness = true;
@@ -38,13 +41,47 @@ void tell_sizeless(Job& job, const Spot& spot, const std::vector<std::size_t>& s
         "Give \"stock\", or \"width\" and \"thickness\" as measured: for all boards under \"all\", for one under its number.");
 }
 
-std::map<std::size_t, BoardEntry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock,
+void tell_misplaced_taper(Job& job, const Spot& spot, std::optional<Lie> placed) {
+    if (!placed) {
+        job.tell(spot, "board.taper-place", fmt::format("{} has two sizes, but a board of a pile has no ends yet that they could be of.", name_at_start(spot)),
+                 "Give the larger; or leave out the pile and name every board by its number.");
+        return;
+    }
+    const bool flat = *placed == Lie::flat;
+    job.tell(spot, "board.taper-place",
+             fmt::format("{} has two sizes, but the boards lie {}: only their {} lies in the plan and may differ from end to end.", name_at_start(spot),
+                         flat ? "flat" : "on edge", flat ? "width" : "thickness"),
+             "Give one size: the smaller, to which the board will have to be made.");
+}
+
+// One size, or two: at the first corner of the board and at its second.
+struct Sizes {
+    double larger_mm = 0.0;
+    double taper_mm = 0.0;
+};
+
+Sizes read_sizes(Job& job, const Spot& spot, const LengthLimits& limits, std::optional<Lie> placed) {
+    if (spot.json->type != JsonValue::Type::list) return {read_length(job, spot, limits).value_or(0.0), 0.0};
+    const bool in_plan = placed && (limits.measures == Measures::width) == (*placed == Lie::flat);
+    if (!in_plan) {
+        tell_misplaced_taper(job, spot, placed);
+        return {};
+    }
+    if (!read_list(job, spot, 2, 2, "sizes")) return {};
+    std::array<double, 2> mm{};
+    for (std::size_t e = 0; e < 2; ++e) {
+        mm[e] = read_length(job, {&spot.json->children[e], fmt::format("{}/{}", spot.pointer, e)}, limits).value_or(0.0);
+    }
+    return {std::max(mm[0], mm[1]), mm[1] - mm[0]};
+}
+
+std::map<std::size_t, BoardEntry> read_own_entries(Job& job, const Fields& fields, const StockRead& stock, Lie lie,
                                               std::optional<std::size_t> boards) {
     std::map<std::size_t, BoardEntry> own;
     for (const auto& [key, spot] : fields.others()) {
         const auto number = board_key(key);
         if (!number) continue;
-        own.emplace(*number - 1, read_entry(job, spot, stock));
+        own.emplace(*number - 1, read_entry(job, spot, stock, lie));
         if (boards && *number > *boards) {
             job.tell(spot, "board.no-such-board", fmt::format("There is no board {}: the outline has {} boards.", key, *boards),
                      fmt::format("Use 1 to {}.", *boards));
@@ -88,7 +125,7 @@ bool is_board_key(std::string_view key) {
     return board_key(key).has_value();
 }
 
-BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock) {
+BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock, std::optional<Lie> placed) {
     BoardEntry entry;
     entry.pointer = fields.spot().pointer;
     if (const auto name = fields.find("stock")) {
@@ -97,11 +134,15 @@ BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& sto
     }
     if (const auto width = fields.find("width")) {
         entry.has_width = true;
-        entry.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
+        const Sizes sizes = read_sizes(job, *width, kBoardWidth, placed);
+        entry.width_mm = sizes.larger_mm;
+        entry.width_taper_mm = sizes.taper_mm;
     }
     if (const auto thickness = fields.find("thickness")) {
         entry.has_thickness = true;
-        entry.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
+        const Sizes sizes = read_sizes(job, *thickness, kBoardThickness, placed);
+        entry.thickness_mm = sizes.larger_mm;
+        entry.thickness_taper_mm = sizes.taper_mm;
     }
     return entry;
 }
@@ -115,10 +156,12 @@ BoardEntry merged(const BoardEntry& all, const BoardEntry& own, const StockRead&
     if (!own.has_width && all.has_width) {
         board.has_width = true;
         board.width_mm = all.width_mm;
+        board.width_taper_mm = all.width_taper_mm;
     }
     if (!own.has_thickness && all.has_thickness) {
         board.has_thickness = true;
         board.thickness_mm = all.thickness_mm;
+        board.thickness_taper_mm = all.thickness_taper_mm;
     }
     if (!board.has_stock) return board;
     if (!board.has_width) board.width_mm = board.stock ? stock.stock[*board.stock].width_mm : 0.0;
@@ -154,21 +197,23 @@ BoardsRead read_boards(Job& job, const Fields& project, const StockRead& stock, 
     }
     const auto all_spot = fields->find("all");
     BoardEntry all;
-    if (all_spot) all = read_entry(job, *all_spot, stock);
-    if (const auto pile = fields->find("pile")) {
+    const auto pile = fields->find("pile");
+    if (all_spot) all = read_entry(job, *all_spot, stock, pile ? std::nullopt : std::optional(read.lie));
+    if (pile) {
         tell_pile_and_numbers(job, *fields);
         read.pile = read_pile(job, *pile, read.lie, all, stock, boards);
         read.boards = first_of_pile(read.pile, boards.value_or(0));
         return read;
     }
-    const auto own = read_own_entries(job, *fields, stock, boards);
+    const auto own = read_own_entries(job, *fields, stock, read.lie, boards);
     std::vector<std::size_t> sizeless;
     for (std::size_t k = 0; k < boards.value_or(0); ++k) {
         const auto found = own.find(k);
         BoardEntry board = merged(all, found == own.end() ? BoardEntry() : found->second, stock);
         if (board.pointer.empty()) board.pointer = all_spot ? all_spot->pointer : spot->pointer;
         if (!board.has_width || !board.has_thickness) sizeless.push_back(k);
-        read.boards.push_back({board.stock, board.width_mm, board.thickness_mm, board.pointer});
+        read.boards.push_back({board.stock, board.width_mm, board.thickness_mm, board.pointer,
+                               read.lie == Lie::flat ? board.width_taper_mm : board.thickness_taper_mm});
     }
     tell_sizeless(job, *spot, sizeless, read.boards.size());
     return read;

@@ -76,7 +76,7 @@ public:
         }
         std::optional<std::size_t> count = 1;
         if (const auto given = fields->find("count")) count = read_count(job_, *given, {1, kMostOfAKind});
-        add(spot, count, read_board_entry(job_, *fields, stock_));
+        add(spot, count, read_board_entry(job_, *fields, stock_, std::nullopt));
     }
 
     [[nodiscard]] const std::vector<PileKind>& kinds() const { return kinds_; }

@@ -51,12 +51,15 @@ struct BoardEntry {
     bool has_width = false;
     bool has_thickness = false;
     std::optional<std::size_t> stock;
-    double width_mm = 0.0;
+    double width_mm = 0.0;  ///< of two sizes the larger
     double thickness_mm = 0.0;
+    double width_taper_mm = 0.0;  ///< the second of two sizes less the first
+    double thickness_taper_mm = 0.0;
     std::string pointer;
 };
 /// Reads the keys of `entry` that say what a board is: stock, width, thickness.
-BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock);
+/// \param placed  how the boards lie, where each has its place: then the size that lies in the plan may be two, one for each end
+BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock, std::optional<Lie> placed);
 /// Key by key: what the board's own entry does not say, `all` says; what neither says, the stock says.
 BoardEntry merged(const BoardEntry& all, const BoardEntry& own, const StockRead& stock);
 

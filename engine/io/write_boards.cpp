@@ -51,9 +51,11 @@ Json lap_of(const BoardEnd& end, const ShownEnd& shown) {
     return j;
 }
 
-Json end_of(const BoardEnd& end, const ShownEnd& shown) {
+Json end_of(const Board& board, std::size_t e, const ShownEnd& shown) {
+    const BoardEnd& end = board.ends[e];
     Json j;
     j["corner"] = corner_letter(end.corner);
+    j["width_mm"] = number(board.width_at(e));
     j["inside_mark_mm"] = number(shown.inside_mark_mm);
     j["outside_mark_mm"] = number(shown.outside_mark_mm);
     j["run_mm"] = number(end.run_mm);
@@ -88,7 +90,7 @@ Json boards_of(const Plan& plan) {
         Json j;
         j["number"] = board_name(k);
         j["stock"] = stock_name(plan.project, plan.project.boards[k].stock);
-        j["width_in_joint_mm"] = number(board.width_mm);
+        j["width_in_joint_mm"] = number(std::max(board.width_at(0), board.width_at(1)));
         j["height_mm"] = number(board.height_mm);
         j["inside_length_mm"] = number(shown.inside_length_mm);
         j["outside_length_mm"] = number(shown.outside_length_mm);
@@ -97,7 +99,7 @@ Json boards_of(const Plan& plan) {
         j["rough_length_mm"] = number(shown.rough_length_mm);
         j["left_end"] = corner_letter(board.ends[shown.left_end].corner);
         j["plan_mm"] = points({quadrilateral.begin(), quadrilateral.end()}, plan.outline->letters_clockwise);
-        j["ends"] = Json::array({end_of(board.ends[0], shown.ends[0]), end_of(board.ends[1], shown.ends[1])});
+        j["ends"] = Json::array({end_of(board, 0, shown.ends[0]), end_of(board, 1, shown.ends[1])});
         list.push_back(std::move(j));
     }
     return list;

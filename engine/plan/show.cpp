@@ -35,7 +35,7 @@ std::vector<ShownBoard> show_boards(const Project& project, const Outline& outli
             // Two marks leave the bevel its exact rise; bevel and saw are set to what was chosen.
             const bool by_marks = project.tools.slope_by == SlopeBy::marks;
             out.bevel_rise_mm = project.tools.bevel_base_mm *
-                                (by_marks ? tan_deg(std::abs(end.saw_deg)) : std::abs(end.run_mm) / board.width_mm);
+                                (by_marks ? tan_deg(std::abs(end.saw_deg)) : std::abs(end.run_mm) / board.width_at(e));
             out.square_at_mm = out.inside_mark_mm;
             if (end.lap) {
                 out.shoulder_inside_mm = from_datum(end.lap->shoulder_inside_mm);

@@ -31,8 +31,11 @@ std::optional<double> over_flats(const Frame& frame, bool outside) {
         for (std::size_t j = i + 1; j < frame.boards.size(); ++j) {
             const Board& b = frame.boards[j];
             if (dot(a.along, b.along) > 0.0 || std::abs(cross(a.along, b.along)) > 1e-9) continue;
-            const double qa = a.offset_mm + (outside ? a.width_mm : 0.0);
-            const double qb = b.offset_mm + (outside ? b.width_mm : 0.0);
+            // Boards that taper are not parallel; what a rule finds there is at their wider ends.
+            const auto face = [outside](const Board& board) {
+                return outside ? std::max(board.outer_at(0), board.outer_at(1)) : std::min(board.offset_at(0), board.offset_at(1));
+            };
+            const double qa = face(a), qb = face(b);
             const double apart = dot(a.at(0.0, qa) - b.at(0.0, qb), right_of(a.along));
             if (apart > 0.0) least = std::min(least, apart);
         }

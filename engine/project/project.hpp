@@ -110,6 +110,9 @@ struct BoardAsked {
     double width_mm = 0.0;
     double thickness_mm = 0.0;
     std::string pointer;               ///< nearest place in the file that speaks of this board
+    /// By how much it is wider in the joint at its second corner than at its first: sawn boards taper. The size given above is the
+    /// larger of the two; the other size (the height) is one all along.
+    double taper_mm = 0.0;
 };
 
 /// Boards of one kind in the maker's pile.
@@ -217,9 +220,14 @@ struct Project {
     [[nodiscard]] std::size_t of_each_board() const { return courses * copies; }
     /// How many are cut of another piece.
     [[nodiscard]] std::size_t of_piece(const PieceAsked& piece) const { return piece.count * copies; }
-    /// Width in the joint: whichever of width and thickness lies in the plan.
+    /// Width in the joint: whichever of width and thickness lies in the plan; of a board that tapers the larger one.
     [[nodiscard]] double width_in_joint_mm(std::size_t board) const {
         return lie == Lie::flat ? boards[board].width_mm : boards[board].thickness_mm;
+    }
+    /// The same at an end: 0 first corner, 1 second corner.
+    [[nodiscard]] double width_in_joint_mm(std::size_t board, std::size_t end) const {
+        const double taper_mm = boards[board].taper_mm;
+        return width_in_joint_mm(board) - (end == 0 ? (taper_mm > 0.0 ? taper_mm : 0.0) : (taper_mm < 0.0 ? -taper_mm : 0.0));
     }
     /// The other one: thickness of a flat frame, height of a course on edge.
     [[nodiscard]] double height_mm(std::size_t board) const {

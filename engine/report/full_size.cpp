@@ -167,7 +167,7 @@ std::vector<DistinctEnd> ends_of(const Plan& plan) {
         for (const bool left : {true, false}) {
             const EndAsDrawn& end = piece.ends[left ? 0 : 1];
             if (std::abs(end.saw_deg) < kSameDeg && !end.lap) continue;
-            const DistinctEnd found{end, left, piece.width_mm, {}};
+            const DistinctEnd found{end, left, end.width_mm, {}};
             const auto same = std::find_if(ends.begin(), ends.end(), [&](const DistinctEnd& e) { return same_end(e, found); });
             DistinctEnd& kept = same != ends.end() ? *same : ends.emplace_back(found);
             if (end.names.empty()) kept.names.push_back(piece.heading);

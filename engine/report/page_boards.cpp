@@ -128,7 +128,7 @@ Row board_row(const Plan& plan, std::size_t k, std::string numbers, Longer longe
     const ShownBoard& board = plan.shown[k];
     const std::string outside = shown(board.outside_length_mm, plan.project),
                       inside = shown(board.inside_length_mm, plan.project);
-    Row row{std::move(numbers), shown(plan.frame->boards[k].width_mm, plan.project)};
+    Row row{std::move(numbers), shown_width(plan.frame->boards[k], board.left_end == 1, plan.project)};
     row.push_back(longer == Longer::inside ? inside : outside);
     if (longer != Longer::equal) row.push_back(longer == Longer::inside ? outside : inside);
     if (skewed) row.push_back(shown(board.long_point_mm, plan.project));

@@ -220,7 +220,7 @@ Vec2 box_as_seen(const Plan& plan, bool outside) {
 bool same_widths(const Plan& plan) {
     const std::vector<Board>& boards = plan.frame->boards;
     return std::all_of(boards.begin(), boards.end(), [&](const Board& b) {
-        return std::abs(b.width_mm - boards.front().width_mm) < kSame && std::abs(b.offset_mm - boards.front().offset_mm) < kSame;
+        return b.taper_mm == 0.0 && std::abs(b.width_mm - boards.front().width_mm) < kSame && std::abs(b.offset_mm - boards.front().offset_mm) < kSame;
     });
 }
 

@@ -373,9 +373,9 @@ Lines by_hand_lines(const Plan& plan, Words words) {
                 fmt::format("{}rise {} from {}.", text.empty() ? "set the bevel to " : " Steep ones: ", from, and_list(swapped));
     }
     const CutRef& narrow = *std::min_element(cuts.begin(), cuts.end(), [&](const CutRef& a, const CutRef& b) {
-        return plan.frame->boards[a.board].width_mm < plan.frame->boards[b.board].width_mm;
+        return plan.frame->boards[a.board].width_at(a.end) < plan.frame->boards[b.board].width_at(b.end);
     });
-    const double width = plan.frame->boards[narrow.board].width_mm;
+    const double width = plan.frame->boards[narrow.board].width_at(narrow.end);
     if (width < kNarrowMm && words == Words::all) {
         const double reading = in_inches(project) ? kReadingInchMm : kReadingMm;
         const double slope = cos_deg(end_of(plan, narrow).saw_deg);

@@ -102,6 +102,7 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     drawn.inside_mm = shown_end.inside_mark_mm;
     drawn.outside_mm = shown_end.outside_mark_mm;
     drawn.saw_deg = end.saw_deg;
+    drawn.width_mm = board.width_at(e);
     drawn.letter = corner_letter(end.corner);
     drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
     drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(),
@@ -153,6 +154,16 @@ void add_cautions(PieceAsDrawn& piece, double long_point_mm, const Project& proj
     if (thin) piece.cautions.emplace_back("Thin tip: back it with scrap, and let the blade stop before you lift it.");
 }
 
+// From which face a board that tapers is marked.
+const char* taper_words(OutlineLine line) {
+    switch (line) {
+        case OutlineLine::inside: return "mark, set and saw from the inside face";
+        case OutlineLine::outside: return "mark, set and saw from the outside face";
+        case OutlineLine::middle: return "mark, set and saw from a line down the middle";
+    }
+    return "";
+}
+
 PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     const std::size_t k = group.members.front().board;
     const Project& project = plan.project;
@@ -171,11 +182,16 @@ PieceAsDrawn piece_of_boards(const Plan& plan, const PieceGroup& group) {
     piece.heading = fmt::format("Board{} {}", all.size() == 1 ? "" : "s", board_list(all));
     piece.number = board_number(k);
     piece.count = group.count;
-    piece.width_mm = plan.frame->boards[k].width_mm;
+    const Board& built = plan.frame->boards[k];
+    piece.width_mm = std::max(built.width_at(0), built.width_at(1));
     piece.lines.push_back(
         fmt::format("Make {}{}, of {}.{}{}", group.count,
                     share_words(project, all.size()),
                     shown_section(project.boards[k].width_mm, project.boards[k].thickness_mm, project), length_words(project), sawn_from(plan, all)));
+    if (built.taper_mm != 0.0) {
+        piece.lines.push_back(fmt::format("It tapers, {} from left to right: {}.", shown_width(built, board.left_end == 1, project),
+                                          taper_words(project.outline.line)));
+    }
     for (const auto& [turning, boards] : turned) {
         if (boards.empty()) continue;
         piece.lines.push_back(fmt::format("{} {} {} {}.", board_list(boards), boards.size() == 1 ? "is" : "are", board_number(k),
@@ -217,6 +233,7 @@ PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
         end.outside_mm = run >= 0.0 ? from : from + inward;
         end.inside_mm = run >= 0.0 ? from + inward : from;
         end.saw_deg = saw[e];
+        end.width_mm = piece.width_mm;
         end.lines.push_back(longer_words(run, saw[e], project));
         if (std::abs(saw[e]) >= kSquareDeg) {
             end.lines.push_back(

@@ -32,6 +32,7 @@ struct EndAsDrawn {
     bool within_saw = true;          ///< some way of sawing it is within the saw
     bool inward = false;             ///< at an inward corner
     std::optional<LapAsDrawn> lap;
+    double width_mm = 0.0;  ///< across the board at this end
 
     [[nodiscard]] double short_mark(bool left) const {
         return left ? std::max(inside_mm, outside_mm) : std::min(inside_mm, outside_mm);
@@ -53,7 +54,7 @@ struct PieceAsDrawn {
     std::string number;              ///< for the circle; "" for an extra piece
     std::vector<std::string> lines;  ///< sentences above the drawing
     std::vector<std::string> cautions;  ///< what a hand near the blade should know of this piece
-    double width_mm = 0.0;           ///< across the drawing: the width in the joint
+    double width_mm = 0.0;           ///< across the drawing: the width in the joint, at the wider end
     std::array<EndAsDrawn, 2> ends;  ///< left, right
     std::size_t count = 0;
 

@@ -29,7 +29,7 @@ std::string width_words(const Plan& plan) {
     };
     std::vector<Kind> kinds;
     for (std::size_t k = 0; k < plan.frame->boards.size(); ++k) {
-        const std::string text = shown(plan.frame->boards[k].width_mm, plan.project);
+        const std::string text = shown_width(plan.frame->boards[k], plan.shown[k].left_end == 1, plan.project);
         const auto found = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& kind) { return kind.text == text; });
         if (found != kinds.end()) {
             found->boards.push_back(k);

@@ -106,7 +106,7 @@ Lines cut_lines(const RefitPlan& refit) {
         if (std::abs(off) >= kTellsMm)
             said.push_back(fmt::format("{} {}", small(off, project), off > 0.0 ? "long" : "short"));
         for (std::size_t e = 0; e < 2; ++e) {
-            const double width = refit.before.frame->boards[k].width_mm;
+            const double width = refit.before.frame->boards[k].width_at(e);
             const double is_deg = degrees(std::atan2(is.run_mm[e], width)), was_deg = refit.before.frame->boards[k].ends[e].saw_deg;
             if (std::abs(is_deg - was_deg) < kTellsDeg) continue;
             said.push_back(fmt::format("{} {} instead of {}", corner_letter(refit.before.frame->boards[k].ends[e].corner), show_angle(on_scale_deg(std::abs(is_deg), project.tools), 2),
@@ -162,7 +162,7 @@ std::string recut_words(const RefitPlan& refit) {
     const Recut& recut = *refit.recut;
     const Board& board = refit.before.frame->boards[recut.board];
     const std::string name = board_number(recut.board);
-    const auto slope = [&](std::size_t e) { return show_angle(on_scale_deg(std::abs(degrees(std::atan2(recut.shape.run_mm[e], board.width_mm))), project.tools), 1); };
+    const auto slope = [&](std::size_t e) { return show_angle(on_scale_deg(std::abs(degrees(std::atan2(recut.shape.run_mm[e], board.width_at(e)))), project.tools), 1); };
     const std::string shape = fmt::format("outside {}, inside {}, {} {}, {} {}", shown(recut.shape.outside_mm(), project), shown(recut.shape.inside_mm, project), corner_letter(board.ends[0].corner), slope(0),
                                           corner_letter(board.ends[1].corner), slope(1));
     if (!recut.trim) return fmt::format("No board can be trimmed to close it. Board {} is nearest, {} too short: cut it anew, {}.", name, small(recut.too_short_mm, project), shape);

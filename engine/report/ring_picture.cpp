@@ -102,12 +102,13 @@ private:
     // Ends are visible edges. A long edge is hidden where it passes under the mate of a half-lap.
     void draw_edges(std::size_t k) {
         const Board& board = frame_.boards[k];
-        for (const BoardEnd& end : board.ends) {
-            stroke(Pen::outline, {view_(board.at(end.inside_mm, board.offset_mm)),
-                                  view_(board.at(end.outside_mm, board.offset_mm + board.width_mm))});
+        for (std::size_t e = 0; e < 2; ++e) {
+            const BoardEnd& end = board.ends[e];
+            stroke(Pen::outline,
+                   {view_(board.at(end.inside_mm, board.offset_at(e))), view_(board.at(end.outside_mm, board.outer_at(e)))});
         }
         for (const bool outer : {false, true}) {
-            const double q = board.offset_mm + (outer ? board.width_mm : 0.0);
+            const std::array<double, 2> q{outer ? board.outer_at(0) : board.offset_at(0), outer ? board.outer_at(1) : board.offset_at(1)};
             std::array<double, 2> shoulder{};
             std::array<bool, 2> under{};
             std::array<double, 2> mark{};
@@ -121,10 +122,10 @@ private:
                 under[e] = !end.lap->keeps_upper && !on_rim;
             }
             for (std::size_t e = 0; e < 2; ++e) {
-                if (under[e]) stroke(Pen::hidden, {view_(board.at(mark[e], q)), view_(board.at(shoulder[e], q))});
+                if (under[e]) stroke(Pen::hidden, {view_(board.at(mark[e], q[e])), view_(board.at(shoulder[e], q[e]))});
             }
             stroke(Pen::outline,
-                   {view_(board.at(under[0] ? shoulder[0] : mark[0], q)), view_(board.at(under[1] ? shoulder[1] : mark[1], q))});
+                   {view_(board.at(under[0] ? shoulder[0] : mark[0], q[0])), view_(board.at(under[1] ? shoulder[1] : mark[1], q[1]))});
         }
     }
 
@@ -132,7 +133,7 @@ private:
         if (!outline_.is_joint(c) || !after(c).ends[0].lap) return;
         const Board& own = after(c);
         const BoardEnd& end = own.ends[0];
-        const double outer = own.offset_mm + own.width_mm;
+        const double outer = own.outer_at(0);
         stroke(Pen::thin, {view_(own.at(end.inside_mm, own.offset_mm)), view_(own.at(end.lap->shoulder_outside_mm, outer))});
         stroke(Pen::thin, {view_(own.at(end.lap->shoulder_inside_mm, own.offset_mm)), view_(own.at(end.outside_mm, outer))});
     }
@@ -162,7 +163,7 @@ private:
         const BoardEnd& end = board.ends[first ? 0 : 1];
         if (std::abs(end.saw_deg) < 0.05) return std::nullopt;
         const Vec2 leg = first ? board.along : turned(-board.along, cos_deg(90.0 - end.saw_deg), -sin_deg(90.0 - end.saw_deg));
-        return AngleAt{view_(board.at(end.inside_mm, board.offset_mm)), leg, 90.0 - end.saw_deg};
+        return AngleAt{view_(board.at(end.inside_mm, board.offset_at(first ? 0 : 1))), leg, 90.0 - end.saw_deg};
     }
 
     [[nodiscard]] double arc_radius(std::size_t c) const {
@@ -224,8 +225,8 @@ private:
     void draw_length(std::size_t k) {
         if (k % skip_ != 0) return;
         const Board& board = frame_.boards[k];
-        const double inner = std::min(0.0, board.offset_mm);
-        const double outer = std::max(0.0, board.offset_mm + board.width_mm);
+        const double inner = std::min({0.0, board.offset_at(0), board.offset_at(1)});
+        const double outer = std::max({0.0, board.outer_at(0), board.outer_at(1)});
         const bool beside_inward_corner = outline_.turn_deg[k] < 0.0 || outline_.turn_deg[outline_.corner_after(k)] < 0.0;
         // Beside an inward corner dimension lines would cross: there they go inside, over the neighbour's end where need be.
         for (const Crossing crossing : {Crossing::nothing, Crossing::wood, Crossing::lines}) {
@@ -368,7 +369,8 @@ private:
             for (const double far : {2.0, 4.0, 7.0, 11.0}) {
                 for (const bool inside : {true, false}) {
                     const double q =
-                        inside ? board.offset_mm - radius - mm(far) : board.offset_mm + board.width_mm + radius + mm(far);
+                        inside ? std::min(board.offset_at(0), board.offset_at(1)) - radius - mm(far)
+                               : std::max(board.outer_at(0), board.outer_at(1)) + radius + mm(far);
                     for (const double part : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}) {
                         const double x = low + part * (high - low);
                         const std::array<Vec2, 2> leader{view_(board.at(x, q + (inside ? radius : -radius))),

@@ -293,6 +293,11 @@ std::string shown_section(double width_mm, double thickness_mm, const Project& p
     return fmt::format("{} x {}", shown(width_mm, project), shown(thickness_mm, project));
 }
 
+std::string shown_width(const Board& board, bool second_end_left, const Project& project) {
+    const std::string left = shown(board.width_at(second_end_left ? 1 : 0), project), right = shown(board.width_at(second_end_left ? 0 : 1), project);
+    return left == right ? left : fmt::format("{} to {}", left, right);
+}
+
 bool adds_up(const std::vector<std::string>& parts, std::string_view sum) {
     long long total = 0;
     for (const std::string& part : parts) total += millionths(part);

@@ -97,6 +97,9 @@ std::string shown_run(double mm, Unit unit);
 /// Section of a board: "145 x 38", "5-1/2 x 1-1/2"; width first.
 std::string shown_section(double width_mm, double thickness_mm, const Project& project);
 
+/// The width of a board in the joint: "38"; of one that tapers at its left and right end as it lies before the maker: "38 to 36.6".
+std::string shown_width(const Board& board, bool second_end_left, const Project& project);
+
 /// Whether decimal numbers add up exactly as printed.
 bool adds_up(const std::vector<std::string>& parts, std::string_view sum);
 

@@ -20,7 +20,9 @@ constexpr std::size_t kMostNames = 4;
 constexpr double kWider = 1e-9;  // of equals the first
 
 // Slope of an end after its board has become narrower by dW.
-double slope_rad(const Board& board, double run_mm, double narrower_mm) { return std::atan2(run_mm, board.width_mm - narrower_mm); }
+double slope_rad(const Board& board, std::size_t e, double narrower_mm) {
+    return std::atan2(board.ends[e].run_mm, board.width_at(e) - narrower_mm);
+}
 
 // The movement of one joint for given changes of width.
 class JointChange {
@@ -59,8 +61,7 @@ private:
     };
 
     static End end(const Board& board, std::size_t e, double narrower_mm) {
-        const double run_mm = board.ends[e].run_mm;
-        return {std::hypot(run_mm, board.width_mm - narrower_mm), slope_rad(board, run_mm, narrower_mm) - slope_rad(board, run_mm, 0.0)};
+        return {std::hypot(board.ends[e].run_mm, board.width_at(e) - narrower_mm), slope_rad(board, e, narrower_mm) - slope_rad(board, e, 0.0)};
     }
 
     const Joint& joint_;

@@ -74,6 +74,13 @@ void set_size(Changing& changing, const JsonPath& path, std::string_view value) 
         value.remove_suffix(word.size());
     }
     key.emplace_back(thick ? "thickness" : "width");
+    // "38 to 36.6": a board that tapers, at its first corner and at its second.
+    if (const std::size_t to = value.find(" to "); to != std::string_view::npos && path.size() == 2 && path[0] == "boards") {
+        const auto first = value_json(changing, Kind::length, value.substr(0, to));
+        const auto second = value_json(changing, Kind::length, value.substr(to + 4));
+        if (first && second) changing.set(key, fmt::format("[{}, {}]", *first, *second));
+        return;
+    }
     if (const auto json = value_json(changing, Kind::length, Phrase(value).rest())) changing.set(key, *json);
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -28,11 +29,19 @@ struct Built {
     double perimeter = 0.0, narrowest = HUGE_VAL;
 };
 
+// Every other ring has boards that taper.
+void taper_boards(std::uint64_t seed, Project& project) {
+    if (seed % 2 == 0) return;
+    Random random(seed);
+    for (std::size_t k = 0; k < project.boards.size(); ++k) project.boards[k].taper_mm = random.between(-0.05, 0.05) * project.width_in_joint_mm(k);
+}
+
 // A random closed frame, its errors in proportion to its boards.
 std::optional<Built> random_ring(std::uint64_t seed) {
     for (int slimmer = 0; slimmer < 6; ++slimmer) {
         FrameCase made = random_frame_case(seed, slimmer);
         if (!made.outline.closed) return std::nullopt;
+        taper_boards(seed, made.project);
         const Result<Frame> frame = build_frame(made.project, made.outline);
         if (!frame.ok()) continue;
         Built built{std::move(made.project), frame.value()};
@@ -89,7 +98,9 @@ TEST_CASE("the analytic twist of every error is the difference of two exact chai
                 of = std::max(of, unit * std::abs(a[i]));
             }
             INFO("seed " << seed << " input " << j << " kind " << static_cast<int>(errors.model.sources[errors.model.inputs[j].source].kind));
-            REQUIRE(off <= 1e-6 * of + 1e-8 * built->narrowest);
+            // Two chains' ends, good to the rounding of their length, are taken from each other.
+            const double rounding = 0.5 * std::numeric_limits<double>::epsilon() * built->perimeter / kStep;
+            REQUIRE(off <= 1e-6 * of + 1e-8 * built->narrowest + rounding);
         }
     }
 }

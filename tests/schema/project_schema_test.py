@@ -67,6 +67,7 @@ BEYOND_THE_SCHEMA = {
     "stock.unknown--piece": CROSS,
     "stock.nominal-unknown--name": TEXT_FORM,
     "board.no-size--nothing": CROSS,
+    "board.taper-place--width-on-edge": CROSS,
     "board.no-size--pile": CROSS,
     "pile.too-few--five-for-six": CROSS,
     "value.out-of-range--none-in-the-pile": TEXT_FORM,

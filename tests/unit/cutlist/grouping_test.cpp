@@ -279,3 +279,35 @@ TEST_CASE("sameness does not depend on where a grid would draw its lines", "[uni
         REQUIRE(group_boards(project, moved).size() == 1);
     }
 }
+
+TEST_CASE("a board that tapers is the same piece only where like ends meet like joints", "[unit][cutlist]") {
+    const Outline outline = regular_ring(6, 370.0);
+    Project project = project_for(outline, {38.0});
+    // Boards 2 and 5 lie opposite; their thin ends point to B and F, or both to C and F.
+    project.boards[1].taper_mm = -1.5;
+    project.boards[4].taper_mm = -1.5;
+    const std::vector<PieceGroup> round = group_boards(project, frame_of(project, outline));
+    REQUIRE(members_of(round)[1] == std::vector<std::size_t>{2, 5});
+    CHECK(round[1].members[1].turning == Turning::as_first);
+    // Mirrored: board 5 is board 2 turned upside down, which leaves its straight face inside.
+    project.boards[4].taper_mm = 1.5;
+    const std::vector<PieceGroup> mirrored_ring = group_boards(project, frame_of(project, outline));
+    REQUIRE(members_of(mirrored_ring)[1] == std::vector<std::size_t>{2, 5});
+    CHECK(mirrored_ring[1].members[1].turning == Turning::top_to_bottom);
+    // Moulded boards are not turned.
+    project.stock.push_back({});
+    project.stock.front().surface = Surface::moulded;
+    for (BoardAsked& board : project.boards) board.stock = 0;
+    CHECK(members_of(group_boards(project, frame_of(project, outline))).size() > mirrored_ring.size());
+}
+
+TEST_CASE("turned so that its other face lies inside, a board that tapers is another piece", "[unit][cutlist]") {
+    Piece piece;
+    piece.inside_mm = piece.outside_mm = 500.0;
+    piece.ends[0].width_mm = 38.0;
+    piece.ends[1].width_mm = 38.0;
+    CHECK(turned(piece, Turning::edge_for_edge) == piece);
+    piece.ends[1].width_mm = 36.6;
+    CHECK_FALSE(turned(piece, Turning::edge_for_edge) == piece);
+    for (const Turning turning : kTurnings) CHECK(turned(turned(piece, turning), turning) == piece);
+}

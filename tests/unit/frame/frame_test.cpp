@@ -487,3 +487,48 @@ TEST_CASE("inch users read inches", "[unit][frame]") {
     REQUIRE(found.size() == 2);
     CHECK_THAT(found[0].message, ContainsSubstring("1-1/2 in thick"));
 }
+
+TEST_CASE("boards that taper are told once, with the face to work from; a taper no mill makes is asked about", "[unit][frame]") {
+    const Outline outline = regular_ring(6, 370.0);
+    Project project = project_for(outline, {38.0});
+    project.boards[3].taper_mm = -1.4;
+    const Result<Frame> made = build_frame(project, outline);
+    REQUIRE(made.ok());
+    REQUIRE(made.findings().size() == 1);
+    const Finding& note = made.findings()[0];
+    CHECK(note.code == "board.tapers");
+    CHECK(note.severity == Severity::note);
+    CHECK(note.pointer == "/boards/4");
+    CHECK_THAT(note.message, ContainsSubstring("Board 4 is 38 mm at D, 36.5 mm at E") && ContainsSubstring("the inside face"));
+    CHECK_THAT(note.fix, ContainsSubstring("0.2 degrees"));
+    // Each end as a parallel board of that end's width would have it.
+    const Frame& frame = made.value();
+    Project thin = project_for(outline, {38.0, 38.0, 38.0, 36.6, 38.0, 38.0});
+    const Result<Frame> thin_made = build_frame(thin, outline);
+    REQUIRE(thin_made.ok());
+    const Frame& like = thin_made.value();
+    CHECK_THAT(frame.boards[3].ends[0].saw_deg, WithinAbs(30.0, 1e-12));
+    CHECK_THAT(frame.boards[3].ends[1].saw_deg, WithinAbs(like.boards[3].ends[1].saw_deg, 1e-12));
+    CHECK_THAT(frame.boards[4].ends[0].saw_deg, WithinAbs(like.boards[4].ends[0].saw_deg, 1e-12));
+
+    project.boards[0].taper_mm = 10.0;
+    const Findings findings = build_frame(project, outline).findings();
+    REQUIRE(findings.size() == 2);
+    CHECK_THAT(findings[0].message, ContainsSubstring("Board 1 is 28 mm at A, 38 mm at B; board 4 is 38 mm at D"));
+    CHECK(findings[1].code == "board.taper-steep");
+    CHECK_THAT(findings[1].message, ContainsSubstring("1 in 37"));
+}
+
+TEST_CASE("with the outline along the middle both faces of a tapered board lean", "[unit][frame]") {
+    const Outline outline = regular_ring(6, 370.0);
+    Project project = project_for(outline, {38.0});
+    project.outline.line = OutlineLine::middle;
+    project.boards[3].taper_mm = -2.0;
+    const Result<Frame> made = build_frame(project, outline);
+    REQUIRE(made.ok());
+    const Board& board = made.value().boards[3];
+    CHECK_THAT(board.offset_at(0), WithinAbs(-19.0, 1e-12));
+    CHECK_THAT(board.offset_at(1), WithinAbs(-18.0, 1e-12));
+    CHECK_THAT(board.outer_at(1), WithinAbs(18.0, 1e-12));
+    CHECK_THAT(made.findings()[0].message, ContainsSubstring("a line down the middle"));
+}

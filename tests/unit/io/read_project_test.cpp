@@ -392,3 +392,29 @@ TEST_CASE("A size of the outline's form that stands beside it is sent inside it"
     CHECK_THAT(fix_for(R"("corners": [[0, 0], [900, 0], [900, 700]])"), ContainsSubstring(R"(Did you mean "points"?)"));
     CHECK_THAT(fix_for(R"("sides": ["AB 900"])"), ContainsSubstring(R"(Did you mean "readings"?)"));
 }
+
+TEST_CASE("Two sizes of a board are those of its two ends, in the order of its letters") {
+    const auto boards = [](const std::string& text) {
+        return project_of(R"({"format": "boardring-project-1", "units": "mm", "outline": {"line": "inside", "regular": {"corners": 3, "side": 700}}, "boards": )" +
+                          text + "}");
+    };
+    const Project on_edge = boards(R"({"lie": "on edge", "all": {"width": 145, "thickness": [38, 36.6]}, "2": {"thickness": ["36 mm", 38]}, "3": {"thickness": 30}})");
+    CHECK(on_edge.boards[0].thickness_mm == 38.0);
+    CHECK(on_edge.width_in_joint_mm(0, 0) == 38.0);
+    CHECK_THAT(on_edge.width_in_joint_mm(0, 1), WithinAbs(36.6, 1e-12));
+    CHECK(on_edge.width_in_joint_mm(1, 0) == 36.0);
+    CHECK(on_edge.width_in_joint_mm(1, 1) == 38.0);
+    CHECK(on_edge.boards[2].taper_mm == 0.0);
+    const Project flat = boards(R"({"lie": "flat", "all": {"width": [90, 92], "thickness": 20}, "3": {"width": 70}})");
+    CHECK(flat.boards[0].width_mm == 92.0);
+    CHECK(flat.width_in_joint_mm(0, 0) == 90.0);
+    CHECK(flat.boards[2].taper_mm == 0.0);
+    for (const char* wrong : {R"({"lie": "on edge", "all": {"width": 145, "thickness": [38]}})", R"({"lie": "on edge", "all": {"width": 145, "thickness": [38, 37, 36]}})",
+                              R"({"lie": "on edge", "all": {"width": 145, "thickness": [38, -1]}})", R"({"lie": "on edge", "all": {"width": 145, "thickness": [38, "thin"]}})",
+                              R"({"lie": "on edge", "all": {"width": [145, 144], "thickness": 38}})"}) {
+        const std::string text = R"({"format": "boardring-project-1", "units": "mm", "outline": {"line": "inside", "regular": {"corners": 3, "side": 700}}, "boards": )" +
+                                 std::string(wrong) + "}";
+        INFO(wrong);
+        CHECK(has_error(read_project(text).findings));
+    }
+}

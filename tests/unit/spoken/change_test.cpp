@@ -209,3 +209,10 @@ TEST_CASE("stock of a price list beside the project can be spoken of") {
     REQUIRE_FALSE(unknown.ok());
     CHECK_THAT(unknown.findings.front().fix, ContainsSubstring("Did you mean \"plank\"?"));
 }
+
+TEST_CASE("a board that tapers is given by its two ends") {
+    changes("board 2 is 38 to 36.6", "\"boards\": { \"lie\": \"on edge\", \"all\": { \"stock\": \"rail\" } }",
+            "\"boards\": { \"lie\": \"on edge\", \"all\": { \"stock\": \"rail\" }, \"2\": { \"thickness\": [38, 36.6] } }");
+    CHECK_FALSE(change_project(kBed, {"board 2 is 38 to"}).ok());
+    CHECK_FALSE(change_project(kBed, {"board 2 is 38 to thin"}).ok());
+}
