@@ -8,6 +8,7 @@ import json
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 import tempfile
 import unittest
@@ -16,6 +17,7 @@ import xml.etree.ElementTree as ElementTree
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 SVG = "{http://www.w3.org/2000/svg}"
+SVG_DTD = pathlib.Path("/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
 ROUNDED = 0.0005  # coordinates are written to a thousandth of a millimetre of paper
 DEMOS = sorted((SOURCE / "projects").glob("*.json"))
 
@@ -34,6 +36,22 @@ def scale_of(root):
 
 
 class Drawings(unittest.TestCase):
+    @unittest.skipUnless(shutil.which("xmllint") and SVG_DTD.exists(), "xmllint or the document type of SVG 1.1 (w3c-sgml-lib) is not installed")
+    def test_every_drawing_is_valid_svg(self):
+        with tempfile.TemporaryDirectory() as folder:
+            seen = []
+            for demo in DEMOS:
+                out = pathlib.Path(folder, demo.stem)
+                subprocess.run([BOARDRING, "plan", str(demo), "--out", str(out)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+                for path in out.glob("*.svg"):
+                    text = path.read_text(encoding="utf-8")
+                    self.assertIn(' role="img"', text)
+                    path.write_text(text.replace(' role="img"', "", 1), encoding="utf-8")  # for screen readers: younger than SVG 1.1
+                    seen.append(path)
+            self.assertGreater(len(seen), 40)
+            run = subprocess.run(["xmllint", "--noout", "--nonet", "--dtdvalid", str(SVG_DTD), *map(str, seen)], capture_output=True, text=True, check=False)
+            self.assertEqual((run.returncode, run.stderr), (0, ""))
+
     def drawn(self):
         """(name, plan, folder) of every demo that has drawings."""
         for demo in DEMOS:

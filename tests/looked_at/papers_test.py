@@ -2,7 +2,7 @@
 """Papers of the demos and of a hostile project, opened in headless Chromium on a phone, a tablet and a sheet of A4.
 
 Nothing may overflow or run into each other, no console message, no request, and the accessibility rules of axe-core must pass in light
-and dark. Needs Debian's chromium and nodejs, and axe-core and playwright-core from npm (package-lock.json here); tests/run.sh installs
+and dark. Needs Debian's chromium and nodejs, and axe-core, html-validate and playwright-core from npm (package-lock.json here); tests/run.sh installs
 them. Where they are missing this test says so and checks only what needs no browser.
 """
 import html.parser
@@ -90,6 +90,20 @@ class Papers(unittest.TestCase):
                     self.assertLessEqual(set(tags.links), set(tags.ids))
                     self.assertNotIn("script", tags.names)
                     self.assertFalse(re.search(r"url\(|@import|https?://(?!www\.w3\.org/2000/svg)", page))
+
+    @unittest.skipUnless(shutil.which("node") and (MODULES / "node_modules/html-validate").is_dir(), "nodejs or html-validate from npm is not installed")
+    def test_markup_is_valid(self):
+        with tempfile.TemporaryDirectory() as folder:
+            made = papers(folder)
+            config = pathlib.Path(folder, "rules.json")
+            config.write_text('{ "root": true, "extends": ["html-validate:standard"] }')
+            command = ["node", str(MODULES / "node_modules/html-validate/bin/html-validate.js"), "--config", str(config)]
+            run = subprocess.run([*command, *map(str, made)], capture_output=True, text=True, check=False)
+            self.assertEqual((run.returncode, run.stdout), (0, ""), run.stderr)
+            wrong = pathlib.Path(folder, "wrong.html")
+            wrong.write_text(made[0].read_text(encoding="utf-8").replace('id="saw"', 'id="front"', 1), encoding="utf-8")
+            run = subprocess.run([*command, str(wrong)], capture_output=True, text=True, check=False)
+            self.assertNotEqual(run.returncode, 0, "the validator finds what is wrong")
 
     def test_a_hostile_project_shows_as_text(self):
         with tempfile.TemporaryDirectory() as folder:
