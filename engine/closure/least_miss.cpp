@@ -3,14 +3,17 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 #include "base/ensure.hpp"
+#include "closure/linear_bound.hpp"
 
 namespace boardring {
 namespace {
 
-constexpr std::size_t kAtATime = 20;    // beyond kMostExactChoices: choices looked at together
+constexpr std::size_t kAtATime = 20;    // beyond those counted in full: choices looked at together
 constexpr std::size_t kMostRounds = 40;
 constexpr std::size_t kAllKept = 12;    // so few choices that every way may be a candidate
 
@@ -110,43 +113,52 @@ std::vector<Part> parts_of(const MissProblem& problem, const std::vector<std::si
     return parts;
 }
 
-// Every way of the choices `indices`, the others as in `ways`.
-void count_ways(const MissProblem& problem, const std::vector<std::size_t>& indices, Ways ways, Best& best) {
-    Miss fixed = problem.base;
-    for (std::size_t i = 0; i < ways.size(); ++i) {
-        if (ways[i] == 1 && std::find(indices.begin(), indices.end(), i) == indices.end()) fixed = sum(fixed, problem.change[i]);
+// The ways of some choices in two lists, ready to be counted with any ways of the others.
+class Halves {
+public:
+    /// \param ways  of the others; rules of joints between them and these choices are looked at when a way is offered
+    Halves(const MissProblem& problem, const std::vector<std::size_t>& indices, const Ways& ways)
+        : all_(indices.size() <= kAllKept),
+          low_(indices.begin(), indices.begin() + static_cast<std::ptrdiff_t>(indices.size() / 2)),
+          high_(indices.begin() + static_cast<std::ptrdiff_t>(indices.size() / 2), indices.end()),
+          outer_(parts_of(problem, low_, ways)),
+          inner_(parts_of(problem, high_, ways)) {
+        // The number with the widest range parts the ways best.
+        std::array<double, 3> range{};
+        for (const std::size_t i : indices) {
+            for (std::size_t r = 0; r < 3; ++r) range[r] += std::abs(problem.change[i][r]);
+        }
+        axis_ = static_cast<std::size_t>(std::max_element(range.begin(), range.end()) - range.begin());
+        const std::size_t axis = axis_;
+        std::stable_sort(inner_.begin(), inner_.end(), [axis](const Part& a, const Part& b) { return a.adds[axis] < b.adds[axis]; });
     }
-    const std::size_t half = indices.size() / 2;
-    const std::vector<std::size_t> low(indices.begin(), indices.begin() + static_cast<std::ptrdiff_t>(half));
-    const std::vector<std::size_t> high(indices.begin() + static_cast<std::ptrdiff_t>(half), indices.end());
-    const std::vector<Part> outer = parts_of(problem, low, ways);
-    std::vector<Part> inner = parts_of(problem, high, ways);
 
-    // The number with the widest range parts the ways best.
-    std::array<double, 3> range{};
-    for (const std::size_t i : indices) {
-        for (std::size_t r = 0; r < 3; ++r) range[r] += std::abs(problem.change[i][r]);
-    }
-    const auto axis = static_cast<std::size_t>(std::max_element(range.begin(), range.end()) - range.begin());
-    std::stable_sort(inner.begin(), inner.end(), [axis](const Part& a, const Part& b) { return a.adds[axis] < b.adds[axis]; });
-
-    const bool all = indices.size() <= kAllKept;
-    for (const Part& a : outer) {
-        const Miss so_far = sum(fixed, a.adds);
-        double limit_mm = best.limit_mm(all);
-        auto b = std::lower_bound(inner.begin(), inner.end(), -limit_mm - so_far[axis],
-                                  [axis](const Part& part, double least) { return part.adds[axis] < least; });
-        for (; b != inner.end(); ++b) {
-            const Miss miss = sum(so_far, b->adds);
-            if (miss[axis] > limit_mm) break;
-            if (widest_of(miss) > limit_mm) continue;
-            for (std::size_t i = 0; i < low.size(); ++i) ways[low[i]] = static_cast<std::uint8_t>((a.bits >> i) & 1U);
-            for (std::size_t i = 0; i < high.size(); ++i) ways[high[i]] = static_cast<std::uint8_t>((b->bits >> i) & 1U);
-            best.offer(ways, miss);
-            limit_mm = best.limit_mm(all);
+    /// \param fixed  what is left with these choices 0 and the others as in `ways`
+    void count(const Miss& fixed, Ways ways, Best& best) const {
+        const std::size_t axis = axis_;
+        for (const Part& a : outer_) {
+            const Miss so_far = sum(fixed, a.adds);
+            double limit_mm = best.limit_mm(all_);
+            auto b = std::lower_bound(inner_.begin(), inner_.end(), -limit_mm - so_far[axis],
+                                      [axis](const Part& part, double least) { return part.adds[axis] < least; });
+            for (; b != inner_.end(); ++b) {
+                const Miss miss = sum(so_far, b->adds);
+                if (miss[axis] > limit_mm) break;
+                if (widest_of(miss) > limit_mm) continue;
+                for (std::size_t i = 0; i < low_.size(); ++i) ways[low_[i]] = static_cast<std::uint8_t>((a.bits >> i) & 1U);
+                for (std::size_t i = 0; i < high_.size(); ++i) ways[high_[i]] = static_cast<std::uint8_t>((b->bits >> i) & 1U);
+                best.offer(ways, miss);
+                limit_mm = best.limit_mm(all_);
+            }
         }
     }
-}
+
+private:
+    bool all_;
+    std::vector<std::size_t> low_, high_;
+    std::vector<Part> outer_, inner_;
+    std::size_t axis_ = 0;
+};
 
 Miss left_by(const MissProblem& problem, const Ways& ways) {
     Miss miss = problem.base;
@@ -174,16 +186,101 @@ void descend(const MissProblem& problem, Best& best) {
     }
 }
 
-// By each of the three numbers alone, whatever is chosen.
-double bound_mm(const MissProblem& problem) {
-    double bound = 0.0;
-    for (std::size_t r = 0; r < 3; ++r) {
-        double low = problem.base[r], high = problem.base[r];
-        for (const Miss& change : problem.change) (change[r] < 0.0 ? low : high) += change[r];
-        bound = std::max({bound, low, -high});
+// Twenty choices at a time, the others standing still, until a round finds nothing better.
+void improve(const MissProblem& problem, Best& best) {
+    const std::size_t n = problem.change.size(), at_a_time = std::min(kAtATime, n);
+    const std::size_t step = std::max<std::size_t>(1, at_a_time / 2), round = (n + step - 1) / step;
+    std::size_t idle = 0;
+    for (std::size_t at = 0, tried = 0; idle < round && tried < kMostRounds; at = (at + step) % n, ++tried) {
+        const Candidate start = best.found().front();
+        if (start.miss == 0) return;
+        Ways others = start.ways;
+        std::vector<std::size_t> some;
+        for (std::size_t i = 0; i < at_a_time; ++i) {
+            some.push_back((at + i) % n);
+            others[some.back()] = 0;
+        }
+        Halves(problem, some, others).count(left_by(problem, others), others, best);
+        idle = best.found().front().before(start) ? 0 : idle + 1;
     }
-    return bound;
 }
+
+// Branches over the choices that change most until so few are left that they can be counted.
+class Branching {
+public:
+    Branching(const MissProblem& problem, Best& best) : problem_(problem), best_(best), leaves_left_(problem.leaves) {
+        const std::size_t n = problem.change.size();
+        std::vector<std::size_t> order(n);
+        for (std::size_t i = 0; i < n; ++i) order[i] = i;
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::size_t a, std::size_t b) { return widest_of(problem.change[a]) > widest_of(problem.change[b]); });
+        branched_.assign(order.begin(), order.end() - static_cast<std::ptrdiff_t>(problem.counted));
+        std::vector<std::size_t> counted(order.end() - static_cast<std::ptrdiff_t>(problem.counted), order.end());
+        std::sort(counted.begin(), counted.end());
+        halves_.emplace(problem, counted, Ways(n, 0));
+        for (const Miss& y : kDirections) {
+            std::vector<double> lowered(branched_.size() + 1, 0.0), raised(lowered);
+            for (const std::size_t i : counted) {
+                lowered.back() += std::min(0.0, along(y, problem.change[i]));
+                raised.back() += std::max(0.0, along(y, problem.change[i]));
+            }
+            for (std::size_t depth = branched_.size(); depth-- > 0;) {
+                const double by = along(y, problem.change[branched_[depth]]);
+                lowered[depth] = lowered[depth + 1] + std::min(0.0, by);
+                raised[depth] = raised[depth + 1] + std::max(0.0, by);
+            }
+            lowered_.push_back(std::move(lowered));
+            raised_.push_back(std::move(raised));
+        }
+    }
+
+    /// \return false if the leaves ran out: ways were left uncounted
+    bool run() { return below(0, problem_.base, Ways(problem_.change.size(), 0)); }
+
+private:
+    // Of |y_1| + |y_2| + |y_3| = 1: any of them bounds the widest number from below; rows alone, pairs and all three.
+    static constexpr double kHalf = 0.5, kThird = 1.0 / 3.0;
+    static constexpr std::array<Miss, 13> kDirections{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {kHalf, kHalf, 0}, {kHalf, -kHalf, 0},
+                                                       {kHalf, 0, kHalf}, {kHalf, 0, -kHalf}, {0, kHalf, kHalf}, {0, kHalf, -kHalf},
+                                                       {kThird, kThird, kThird}, {kThird, kThird, -kThird}, {kThird, -kThird, kThird},
+                                                       {-kThird, kThird, kThird}}};
+    static double along(const Miss& y, const Miss& miss) { return y[0] * miss[0] + y[1] * miss[1] + y[2] * miss[2]; }
+
+    // Least of the widest number below this node, by the directions and their opposites.
+    [[nodiscard]] double bound_mm(std::size_t depth, const Miss& miss) const {
+        double bound = 0.0;
+        for (std::size_t d = 0; d < kDirections.size(); ++d) {
+            const double at = along(kDirections[d], miss);
+            bound = std::max({bound, at + lowered_[d][depth], -at - raised_[d][depth]});
+        }
+        return bound;
+    }
+
+    bool below(std::size_t depth, const Miss& miss, Ways ways) {
+        if (bound_mm(depth, miss) > best_.limit_mm(false)) return true;
+        if (depth == branched_.size()) {
+            if (leaves_left_ == 0) return false;
+            --leaves_left_;
+            halves_->count(miss, std::move(ways), best_);
+            return true;
+        }
+        const std::size_t i = branched_[depth];
+        Ways other = ways;
+        other[i] = 1;
+        const Miss changed = sum(miss, problem_.change[i]);
+        // The more promising side first: what it finds rules out more of the other.
+        const bool other_first = bound_mm(depth + 1, changed) < bound_mm(depth + 1, miss);
+        if (other_first) return below(depth + 1, changed, std::move(other)) && below(depth + 1, miss, std::move(ways));
+        return below(depth + 1, miss, std::move(ways)) && below(depth + 1, changed, std::move(other));
+    }
+
+    const MissProblem& problem_;
+    Best& best_;
+    std::size_t leaves_left_;
+    std::vector<std::size_t> branched_;
+    std::optional<Halves> halves_;
+    std::vector<std::vector<double>> lowered_, raised_;  // by direction and depth: by how much the choices from there on can
+};
 
 }  // namespace
 
@@ -191,34 +288,25 @@ double widest_of(const Miss& miss) { return std::max({std::abs(miss[0]), std::ab
 
 MissAnswer least_miss(const MissProblem& problem) {
     const std::size_t n = problem.change.size();
-    ENSURE(problem.squares.size() == n && problem.keep > 0);
+    ENSURE(problem.squares.size() == n && problem.keep > 0 && problem.counted <= kMostCounted);
     Best best(problem);
     best.offer(Ways(n, 0), problem.base);
     ENSURE(!best.found().empty());
     descend(problem, best);
 
     MissAnswer answer;
-    answer.exact = n <= kMostExactChoices;
-    answer.bound_mm = bound_mm(problem);
-    if (answer.exact) {
+    if (n <= problem.counted) {
         std::vector<std::size_t> all(n);
         for (std::size_t i = 0; i < n; ++i) all[i] = i;
-        count_ways(problem, all, Ways(n, 0), best);
+        Halves(problem, all, Ways(n, 0)).count(problem.base, Ways(n, 0), best);
     } else {
-        const std::size_t round = (n + kAtATime / 2 - 1) / (kAtATime / 2);
-        std::size_t idle = 0;
-        for (std::size_t at = 0, tried = 0; idle < round && tried < kMostRounds; at = (at + kAtATime / 2) % n, ++tried) {
-            const Candidate start = best.found().front();
-            if (static_cast<double>(start.miss) * kSameMiss - answer.bound_mm <= kSameMiss) break;
-            std::vector<std::size_t> some;
-            for (std::size_t i = 0; i < kAtATime; ++i) some.push_back((at + i) % n);
-            count_ways(problem, some, start.ways, best);
-            idle = best.found().front().before(start) ? 0 : idle + 1;
-        }
+        improve(problem, best);
+        answer.exact = best.found().front().miss == 0 || Branching(problem, best).run();
     }
     answer.least_mm = static_cast<double>(best.found().front().miss) * kSameMiss;
+    answer.bound_mm = answer.exact ? answer.least_mm : std::min(answer.least_mm, linear_bound_mm(problem.base, problem.change));
+    answer.exact = answer.exact || answer.least_mm - answer.bound_mm <= kSameMiss;
     if (answer.exact) answer.bound_mm = answer.least_mm;
-    answer.bound_mm = std::min(answer.bound_mm, answer.least_mm);
     for (const Candidate& candidate : best.found()) answer.best.push_back(candidate.ways);
     return answer;
 }

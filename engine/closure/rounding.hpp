@@ -27,7 +27,7 @@ struct ClosingRounding {
     double value_mm = 0.0;            ///< the same as chosen
     double linear_mm = 0.0;           ///< the same as chosen, on the linear chain
     double bound_mm = 0.0;            ///< no choice leaves less on the linear chain
-    bool exact = true;                ///< linear_mm is proven to be the least there
+    bool exact = true;                ///< bound_mm is left there by some way
     double spread_before_mm = 0.0;    ///< widest opening, the ring drawn in
     double spread_after_mm = 0.0;
 };
