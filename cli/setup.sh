@@ -4,7 +4,7 @@
 boardring_root=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")/.." && pwd)
 
 # What the program itself needs to be built.
-boardring_build_packages=(g++ cmake ninja-build libboost-dev nlohmann-json3-dev libfmt-dev libcli11-dev coinor-libclp-dev zlib1g-dev libcairo2-dev fonts-dejavu-core)
+boardring_build_packages=(g++ cmake ninja-build libboost-dev nlohmann-json3-dev libfmt-dev libcli11-dev coinor-libclp-dev libeigen3-dev zlib1g-dev libcairo2-dev fonts-dejavu-core)
 
 say() { printf 'boardring: %s\n' "$*" >&2; }
 

@@ -37,6 +37,7 @@ FENCED = {
     "Coin": ["stock"],
     "CLI/": ["cli"],
     "cairo": ["pdf"],
+    "Eigen/": ["outline", "closure"],
 }
 # The parts of plan.json share their helpers through one header of io's own; names only, no library code.
 NAMES_ONLY = {"nlohmann/json_fwd.hpp": "engine/io/plan_json.hpp"}

@@ -1,0 +1,173 @@
+#include "outline/fit.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include "outline/fit_start.hpp"
+#include "support/catch.hpp"
+#include "support/random_network.hpp"
+
+using namespace boardring;
+using boardring_test::add_noise;
+using boardring_test::exact_network;
+using boardring_test::Random;
+using boardring_test::random_ring;
+
+namespace {
+
+Observation between(Observation::Kind kind, std::size_t a, std::size_t b, std::size_t c = 0) {
+    Observation o;
+    o.kind = kind;
+    o.a = a;
+    o.b = b;
+    o.c = c;
+    return o;
+}
+
+Network four_sides() {
+    Network network;
+    network.corners = network.points = 4;
+    network.letters = {0, 1, 2, 3};
+    for (std::size_t c = 0; c < 4; ++c) {
+        Observation o = between(Observation::Kind::distance, c, network.next(c));
+        o.value = c % 2 == 0 ? 900.0 : 800.0;
+        network.observations.push_back(o);
+    }
+    return network;
+}
+
+}  // namespace
+
+TEST_CASE("derivatives of every kind of reading agree with differences", "[fit]") {
+    Random random(301);
+    for (int round = 0; round < 200; ++round) {
+        const std::vector<Vec2> points = random_ring(random, 5);
+        for (const Observation& o :
+             {between(Observation::Kind::distance, 0, 3), between(Observation::Kind::angle, 2, 3, 1),
+              between(Observation::Kind::height, 1, 4), between(Observation::Kind::sideways, 4, 2)}) {
+            const Gradient g = gradient_of(o, points);
+            std::vector<Vec2> sum(points.size());
+            for (std::size_t k = 0; k < g.count; ++k) sum[g.point[k]] = sum[g.point[k]] + g.by[k];
+            for (std::size_t p = 0; p < points.size(); ++p) {
+                for (const bool along_x : {true, false}) {
+                    const double h = 1e-3;
+                    std::vector<Vec2> more = points, less = points;
+                    (along_x ? more[p].x : more[p].y) += h;
+                    (along_x ? less[p].x : less[p].y) -= h;
+                    Observation at = o;
+                    at.value = predicted(o, points);
+                    const double difference = (residual_of(at, less) - residual_of(at, more)) / (2.0 * h);
+                    CHECK_THAT(along_x ? sum[p].x : sum[p].y, WithinAbs(difference, 1e-6 * (1.0 + std::abs(difference))));
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("exact readings return the exact ring", "[fit]") {
+    Random random(302);
+    for (int round = 0; round < 300; ++round) {
+        const std::vector<Vec2> ring = random_ring(random, 4 + random.index(7));
+        const Network network = exact_network(random, ring, random.index(8));
+        const NetworkFit fit = fit_network(network);
+        REQUIRE(fit.stop == FitStop::settled);
+        for (std::size_t a = 0; a < ring.size(); ++a) {
+            for (std::size_t b = a + 1; b < ring.size(); ++b) {
+                CHECK_THAT(length(fit.points_mm[b] - fit.points_mm[a]), within_mm(length(ring[b] - ring[a]), 1e-7));
+            }
+        }
+        CHECK(fit.points_mm[0] == Vec2{});
+        CHECK(fit.points_mm[1].y == 0.0);
+    }
+}
+
+TEST_CASE("lengths alone hold a ring and give it the right way round", "[fit]") {
+    Random random(303);
+    std::size_t found = 0;
+    constexpr std::size_t kRounds = 200;
+    for (std::size_t round = 0; round < kRounds; ++round) {
+        const std::vector<Vec2> ring = random_ring(random, 4 + random.index(5));
+        Network network = exact_network(random, ring, 1000);
+        std::erase_if(network.observations, [](const Observation& o) { return o.kind == Observation::Kind::angle; });
+        const NetworkFit fit = fit_network(network);
+        if (fit.chi_square < 1e-6) ++found;
+        double area = 0.0;
+        for (std::size_t c = 0; c < ring.size(); ++c) area += cross(fit.points_mm[c], fit.points_mm[network.next(c)]);
+        CHECK(area > 0.0);
+    }
+    CHECK(found == kRounds);
+}
+
+TEST_CASE("a ring of four sides can lean, and a length across holds it", "[fit]") {
+    Network network = four_sides();
+    const std::vector<Vec2> square{{0, 0}, {900, 0}, {900, 800}, {0, 800}};
+    CHECK_FALSE(FitCovariance::of(network, square));
+    const Looseness loose = looseness_of(network, square);
+    CHECK(loose.freedoms == 1);
+    CHECK(loose.loose == std::vector<std::size_t>{2, 3});
+    REQUIRE(loose.hold_with);
+    CHECK(loose.hold_with->kind == Observation::Kind::distance);
+    network.observations.push_back(*loose.hold_with);
+    CHECK(FitCovariance::of(network, square));
+    CHECK(looseness_of(network, square).freedoms == 0);
+}
+
+TEST_CASE("without any length nothing has a size", "[fit]") {
+    Network network = four_sides();
+    network.observations.clear();
+    for (std::size_t c = 0; c < 4; ++c) {
+        Observation o = between(Observation::Kind::angle, c, network.next(c), network.before(c));
+        o.value = 90.0;
+        network.observations.push_back(o);
+    }
+    const Looseness loose = looseness_of(network, fit_starts(network, 1).front());
+    CHECK(loose.freedoms == 2);
+    CHECK(loose.loose.size() == 3);
+}
+
+TEST_CASE("two readings of one length average, and know it better by the square root of two", "[fit]") {
+    Network network;
+    network.corners = network.points = 3;
+    network.letters = {0, 1, 2};
+    for (std::size_t c = 0; c < 3; ++c) {
+        Observation o = between(Observation::Kind::distance, c, network.next(c));
+        o.value = 1000.0;
+        o.sigma = 2.0;
+        network.observations.push_back(o);
+    }
+    network.observations.push_back(network.observations.front());
+    network.observations.back().value = 1006.0;
+    const NetworkFit fit = fit_network(network);
+    CHECK_THAT(predicted(network.observations.front(), fit.points_mm), within_mm(1003.0, 1e-9));
+    CHECK_THAT(fit.chi_square, WithinAbs(4.5, 1e-9));
+    const auto covariance = FitCovariance::of(network, fit.points_mm);
+    REQUIRE(covariance);
+    const std::vector<double> column = covariance->column(network.observations.front());
+    CHECK_THAT(dot_of(column, column), WithinAbs(0.5, 1e-9));
+}
+
+TEST_CASE("a known square: every corner is known alike", "[fit]") {
+    Network network = four_sides();
+    for (Observation& o : network.observations) o.value = 1000.0;
+    for (const auto& [a, b] : {std::pair{0U, 2U}, {1U, 3U}}) {
+        network.observations.push_back(between(Observation::Kind::distance, a, b));
+        network.observations.back().value = 1000.0 * std::sqrt(2.0);
+    }
+    const auto covariance = FitCovariance::of(network, {{0, 0}, {1000, 0}, {1000, 1000}, {0, 1000}});
+    REQUIRE(covariance);
+    const std::vector<double> sd = covariance->corner_sd_mm();
+    for (const double s : sd) CHECK_THAT(s, WithinAbs(sd.front(), 1e-9));
+}
+
+TEST_CASE("readings against level turn the ring", "[fit]") {
+    const std::vector<Vec2> ring{{0, 0}, {996, 87}, {909, 1083}, {-87, 996}};  // a square turned by about 5 degrees
+    Network network = four_sides();
+    for (Observation& o : network.observations) o.value = predicted(o, ring);
+    network.observations.push_back(between(Observation::Kind::distance, 0, 2));
+    network.observations.push_back(between(Observation::Kind::height, 0, 1));
+    for (Observation& o : network.observations) o.value = predicted(o, ring);
+    const NetworkFit fit = fit_network(network);
+    for (std::size_t p = 0; p < 4; ++p) CHECK(length(fit.points_mm[p] - ring[p]) < 1e-6);
+}
