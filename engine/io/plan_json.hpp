@@ -39,6 +39,8 @@ std::string_view name_of(Turning turning);
 // Parts of a plan; null where the plan stopped before them.
 Json outline_of(const Plan& plan);
 Json places_of(const Plan& plan);
+/// How a found outline fits its readings; null for others.
+Json fit_of(const Outline& outline);
 Json boards_of(const Plan& plan);
 Json joints_of(const Plan& plan);
 Json assembly_of(const Plan& plan);

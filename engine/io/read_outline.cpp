@@ -167,27 +167,29 @@ void read_open(Job& job, const Fields& fields, std::string_view form, OutlineAsk
     }
 }
 
-void read_basis(Job& job, const Fields& fields, std::string_view form) {
+// True for sizes found with a tape, to be fitted.
+bool read_basis(Job& job, const Fields& fields, std::string_view form) {
     const auto spot = fields.find("basis");
     if (!spot) {
         if (form == "readings") job.assume(fields.pointer("basis"), "the readings are sizes you want, not sizes you found");
-        return;
+        return false;
     }
-    const auto basis = read_word(job, *spot, {"wanted", "found"});
-    if (basis == std::size_t{1}) {
-        job.tell(*spot, "outline.found-basis", "\"basis\" is found; this version of the program works from sizes you want.",
-                 "Decide each side and each angle, and write \"wanted\".");
+    const bool found = read_word(job, *spot, {"wanted", "found"}) == std::size_t{1};
+    if (found && form != "readings" && !form.empty()) {
+        job.tell(*spot, "outline.found-basis", fmt::format("\"basis\" is found, and a {} outline holds nothing you read with a tape.", form),
+                 "Write what you measured as \"readings\", or \"wanted\".");
     }
+    return found;
 }
 
-void read_form(Job& job, const Fields& fields, std::string_view form, OutlineRead& read) {
+void read_form(Job& job, const Fields& fields, std::string_view form, bool found, OutlineRead& read) {
     const Spot spot = *fields.find(form);
     if (form == "regular") read_regular(job, spot, read);
     if (form == "rectangle") read_rectangle(job, spot, read);
     if (form == "points") read_points(job, spot, read);
     if (form == "arc") read_arc(job, spot, read);
     if (form == "readings") {
-        ReadingsRead readings = read_readings(job, spot, read.asked.open);
+        ReadingsRead readings = read_readings(job, spot, read.asked.open, found);
         read.boards = readings.boards;
         read.asked.form = std::move(readings.outline);
     }
@@ -257,10 +259,10 @@ OutlineRead read_outline(Job& job, const Fields& project) {
     }
     const std::string_view form = forms.size() == 1 ? forms.front() : "";
     read_open(job, *fields, form, read.asked);
-    read_basis(job, *fields, form);
+    const bool found = read_basis(job, *fields, form);
     if (!form.empty()) {
         read.asked.form_pointer = fields->pointer(form);
-        read_form(job, *fields, form, read);
+        read_form(job, *fields, form, found, read);
     }
     read_margin(job, *fields, read);
     return read;

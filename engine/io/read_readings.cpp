@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -221,6 +222,7 @@ bool angle_in_range(Job& job, const Named& named, double deg) {
 
 Reading::Kind kind_of(const Named& named, const Chain& chain) {
     if (named.is_angle) return Reading::Kind::angle;
+    if (std::max(named.first, named.second) >= chain.corners) return Reading::Kind::diagonal;  // to a peg
     const bool neighbours = chain.next(named.first) == named.second || chain.next(named.second) == named.first;
     return neighbours ? Reading::Kind::side : Reading::Kind::diagonal;
 }
@@ -273,7 +275,7 @@ void read_open_value(Job& job, const Named& named, Reading& reading) {
     if (good) reading.near = value->number;
 }
 
-Reading read_one(Job& job, const Named& named, const Chain& chain) {
+Reading read_one(Job& job, const Named& named, const Chain& chain, bool found) {
     Reading reading;
     const Spot& spot = named.line.spot;
     reading.text = spot.json->text;
@@ -292,6 +294,7 @@ Reading read_one(Job& job, const Named& named, const Chain& chain) {
                  std::string(kExample));
         return reading;
     }
+    if (named.line.value == "?" && found) return reading;  // not read: the others make it
     if (named.line.value.front() == '?') {
         read_open_value(job, named, reading);
         return reading;
@@ -387,9 +390,23 @@ void tell_angles_at_free_ends(Job& job, const Chain& chain, const std::vector<Na
     }
 }
 
+// Corners of a found outline: the letters from A without a gap, and whatever has an angle. A letter behind a gap that stands
+// only in distances is a peg.
+std::size_t corners_found(const std::vector<Named>& named) {
+    std::set<std::size_t> letters;
+    std::size_t corners = 0;
+    for (const Named& line : named) {
+        letters.insert(line.first);
+        letters.insert(line.second);
+        if (line.is_angle) corners = std::max(corners, line.first + 1);
+    }
+    while (letters.contains(corners)) ++corners;
+    return corners;
+}
+
 }  // namespace
 
-ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
+ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found) {
     ReadingsRead read;
     const auto count = read_list(job, list, 1, 100'000, "readings");
     if (!count) return read;
@@ -406,7 +423,12 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
     }
     const bool all_named = named.size() == *count;
     Chain chain{0, open};
-    for (const Named& line : named) chain.corners = std::max({chain.corners, line.first + 1, line.second + 1});
+    if (found) chain.corners = corners_found(named);
+    for (const Named& line : named) {
+        if (!found) chain.corners = std::max({chain.corners, line.first + 1, line.second + 1});
+    }
+    read.outline.found = found;
+    read.outline.corners = chain.corners;
     const std::size_t least = open ? 2 : 3;
     if (chain.corners < least) {
         if (all_named)
@@ -416,14 +438,16 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open) {
                      std::string(kExample));
         return read;
     }
-    for (const Named& line : named) read.outline.readings.push_back(read_one(job, line, chain));
-    tell_repeated(job, named, read.outline.readings);
-    tell_angles_at_free_ends(job, chain, named);
-    if (all_named) {
+    for (const Named& line : named) read.outline.readings.push_back(read_one(job, line, chain, found));
+    if (!found) {
+        tell_repeated(job, named, read.outline.readings);
+        tell_angles_at_free_ends(job, chain, named);
+    }
+    if (all_named && !found) {
         tell_missing(job, list, chain, read.outline.readings);
         tell_open_values(job, named, read.outline.readings, open);
-        read.boards = chain.sides();
     }
+    if (all_named) read.boards = chain.sides();
     return read;
 }
 

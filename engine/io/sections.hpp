@@ -33,7 +33,8 @@ struct ReadingsRead {
     ReadingsOutline outline;
     std::optional<std::size_t> boards;
 };
-ReadingsRead read_readings(Job& job, const Spot& list, bool open);
+/// `found`: sizes found with a tape, any of them, also repeated; else every side and angle is needed once.
+ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found);
 
 struct StockRead {
     std::vector<Stock> stock;  ///< in file order; sizes are 0 where they could not be read

@@ -89,6 +89,7 @@ Json outline_of(const Plan& plan) {
     j["angle_misclosure_deg"] = if_closed(outline.misclosure.angle_deg);
     j["misclosure"] = outline.closed ? misclosure_of(outline.misclosure, outline.letters_clockwise) : Json(nullptr);
     j["readings"] = readings_of(outline.readings);
+    j["fit"] = fit_of(outline);
     j["inside_mm"] = plan.frame ? points(plan.frame->inside_mm, outline.letters_clockwise) : Json(nullptr);
     j["outside_mm"] = plan.frame ? points(plan.frame->outside_mm, outline.letters_clockwise) : Json(nullptr);
     return j;

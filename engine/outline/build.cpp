@@ -84,18 +84,11 @@ double twice_area_mm2(const std::vector<Vec2>& ring) {
     return sum.value();
 }
 
-Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwise) {
-    const std::size_t corners = asked.points_mm.size();
-    ENSURE(corners >= (open ? 2U : 3U));
+Outline build_corners(const std::vector<Vec2>& corners_mm, bool open) {
+    const std::size_t corners = corners_mm.size();
     Outline outline;
     outline.closed = !open;
-    outline.corners_mm = asked.points_mm;
-    // Of an open chain: with the gap between its free ends closed, so that the middle lies where the chain bends to.
-    const double area = twice_area_mm2(outline.corners_mm);
-    outline.letters_clockwise = area == 0.0 ? letters_clockwise : area < 0.0;
-    if (outline.letters_clockwise) {
-        for (Vec2& corner : outline.corners_mm) corner.y = 0.0 - corner.y;  // no -0: it would reach the papers
-    }
+    outline.corners_mm = corners_mm;
     const std::size_t n = open ? corners - 1 : corners;
     std::vector<Vec2> side;
     for (std::size_t k = 0; k < n; ++k) {
@@ -115,6 +108,22 @@ Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwi
     }
     if (!open) expect_right_sum(outline);
     return outline;
+}
+
+Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwise) {
+    const std::size_t corners = asked.points_mm.size();
+    ENSURE(corners >= (open ? 2U : 3U));
+    Outline outline;
+    outline.corners_mm = asked.points_mm;
+    // Of an open chain: with the gap between its free ends closed, so that the middle lies where the chain bends to.
+    const double area = twice_area_mm2(outline.corners_mm);
+    outline.letters_clockwise = area == 0.0 ? letters_clockwise : area < 0.0;
+    if (outline.letters_clockwise) {
+        for (Vec2& corner : outline.corners_mm) corner.y = 0.0 - corner.y;  // no -0: it would reach the papers
+    }
+    Outline built = build_corners(outline.corners_mm, open);
+    built.letters_clockwise = outline.letters_clockwise;
+    return built;
 }
 
 Outline build_arc(const ArcOutline& asked) {

@@ -19,6 +19,9 @@ Outline build_rectangle(const RectangleOutline& asked);
 /// Turns by atan2 of cross and dot product of the two sides: near-straight corners keep their digits.
 Outline build_points(const PointsOutline& asked, bool open, bool letters_clockwise);
 
+/// Corners that run counter-clockwise (or an open chain) as an outline: nothing is turned round.
+Outline build_corners(const std::vector<Vec2>& corners_mm, bool open);
+
 /// Equal sides, equal turns span / pieces; the centre on the left hand. Side 0 from (0, 0) along +x, corners as in
 /// build_regular with h = span / (2 pieces). Fit by corners: side 2 R sin h; by flats: 2 R tan h. An open chain.
 /// At least 2 pieces: sides that touch the arc need h < 90.

@@ -11,6 +11,7 @@
 #include "outline/build.hpp"
 #include "outline/check.hpp"
 #include "outline/fill_notebook.hpp"
+#include "outline/found.hpp"
 #include "outline/misfit.hpp"
 #include "outline/notebook.hpp"
 
@@ -63,6 +64,7 @@ Spread without_open(Spread spread, const Unknowns& open) {
 }
 
 Result<Outline> locate_readings(const Project& project) {
+    if (std::get<ReadingsOutline>(project.outline.form).found) return locate_found(project);
     Notebook book = open_notebook(project.outline);
     std::optional<FilledNotebook> filled;
     if (!book.open.none()) {

@@ -39,6 +39,8 @@ std::string side_slip_sentence(SideSlip slip, bool too_long) {
             return " Inches may have been taken for millimetres, or the other way.";
         case SideSlip::factor_twelve:
             return " Inches may have been taken for feet, or the other way.";
+        case SideSlip::outside_taken:
+        case SideSlip::middle_taken:
         case SideSlip::none:
             break;
     }

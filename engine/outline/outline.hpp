@@ -6,6 +6,7 @@
 
 #include "base/result.hpp"
 #include "base/vec2.hpp"
+#include "outline/fitted.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -45,6 +46,7 @@ struct Outline {
     std::vector<double> direction_deg;  ///< of each side, from +x, in (-180, 180]
     Misclosure misclosure;
     std::vector<ReadingUsed> readings;  ///< for a readings outline, in file order
+    std::optional<Fitted> fitted;       ///< for a found outline
 
     [[nodiscard]] std::size_t boards() const { return sides_mm.size(); }
     /// True if corner c joins two boards (not a free end).

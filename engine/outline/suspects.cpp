@@ -63,22 +63,6 @@ double miss_mm(const Chain& chain) {
     return length(walk(chain).end_mm);
 }
 
-// All numbers that two exchanged digits make of this one.
-std::vector<double> with_digits_swapped(double value) {
-    const std::string text = show_number(value, 3);
-    std::vector<double> made;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        for (std::size_t j = i + 1; j < text.size(); ++j) {
-            std::string other = text;
-            const bool digits = text[i] >= '0' && text[i] <= '9' && text[j] >= '0' && text[j] <= '9';
-            if (!digits || text[i] == text[j]) continue;
-            std::swap(other[i], other[j]);
-            made.push_back(std::stod(other));
-        }
-    }
-    return made;
-}
-
 SideSlip side_slip(double given_mm, double would_be_mm, double within_mm, const LengthStyle& style) {
     const double change = std::abs(would_be_mm - given_mm);
     const auto near = [&](double expected, double found) {
@@ -116,6 +100,21 @@ double corner_that_gives(Slip slip, double given_deg, bool inward) {
             break;
     }
     return given_deg;
+}
+
+std::vector<double> with_digits_swapped(double value) {
+    const std::string text = show_number(value, 3);
+    std::vector<double> made;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        for (std::size_t j = i + 1; j < text.size(); ++j) {
+            std::string other = text;
+            const bool digits = text[i] >= '0' && text[i] <= '9' && text[j] >= '0' && text[j] <= '9';
+            if (!digits || text[i] == text[j]) continue;
+            std::swap(other[i], other[j]);
+            made.push_back(std::stod(other));
+        }
+    }
+    return made;
 }
 
 std::vector<Slip> angle_slips(double given_deg, double would_be_deg, double within_deg) {

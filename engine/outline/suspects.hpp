@@ -29,6 +29,8 @@ enum class SideSlip {
     factor_ten,     ///< cm for mm, or a nought too many
     factor_inch,    ///< inches for mm, or the other way
     factor_twelve,  ///< inches for feet, or the other way
+    outside_taken,  ///< read along the other line of the boards: outside for inside, or the other way
+    middle_taken,   ///< read along the middle of the boards, or along a line instead of the middle
 };
 
 /// A suspect fits if errors as large as the chain's `within` (as standard deviations) could leave its miss: e^-9, 1 in 8000.
@@ -84,6 +86,9 @@ double corner_that_gives(Slip slip, double given_deg, bool inward);
 
 /// The slips that would turn `would_be_deg` into what is written, allowing `within_deg`.
 std::vector<Slip> angle_slips(double given_deg, double would_be_deg, double within_deg);
+
+/// All numbers that two exchanged digits make of this one, written with up to three decimals.
+std::vector<double> with_digits_swapped(double value);
 
 /// A slip at all corners that makes the angles add up and the sides meet within the digits.
 std::optional<AllCornersSuspect> all_corners_suspect(const Chain& given);

@@ -213,6 +213,40 @@ Lines sections(const Plan& plan) {
     return lines;
 }
 
+// A value of a fitted reading, or a part of it: lengths by the rule's step or as misfits, angles in tenths.
+std::string fitted_value(double value, bool angle, bool small, const Project& project) {
+    if (angle) return show_angle(value, small ? 2 : 1);
+    return small ? shown_misfit(value, project) : shown(value, project);
+}
+
+Lines fitted_readings(const Plan& plan) {
+    const Project& project = plan.project;
+    if (!plan.outline->fitted) return {};
+    const Fitted& fitted = *plan.outline->fitted;
+    std::vector<Row> rows;
+    for (std::size_t i = 0; i < fitted.network.observations.size(); ++i) {
+        const Judged& judged = fitted.judgement.readings[i];
+        const bool angle = fitted.network.observations[i].kind == Observation::Kind::angle;
+        const double off = judged.residual;
+        rows.push_back({clean_text(plan.outline->readings[i].text, 24), fitted_value(judged.fitted, angle, false, project),
+                        fmt::format("{}{}", off < 0.0 ? "-" : "", fitted_value(std::abs(off), angle, true, project)),
+                        fitted_value(2.0 * judged.fitted_sd, angle, true, project),
+                        fmt::format("{} %", show_number(100.0 * judged.redundancy, 0)),
+                        judged.findable ? fitted_value(*judged.findable, angle, true, project) : std::string("anything"), ""});
+    }
+    Lines lines = labelled("READINGS",
+                           "\"off\": how much too long or too large it reads; \"known to\": 19 times in 20; \"checked\": how much of "
+                           "an error shows; \"finds\": the smallest error I would find four times in five.");
+    append_lines(lines, table({"reading", "used", "off", "known to", "checked", "finds", ""}, rows));
+    if (fitted.next) {
+        const NextReading& next = *fitted.next;
+        append_lines(lines, labelled("  next", fmt::format("one more reading would help most: {}, about {}.",
+                                                            reading_pair(fitted, next.first, next.second), shown(next.expected_mm, project)),
+                                     kLabelColumns + 2));
+    }
+    return lines;
+}
+
 std::string report_words(const ClosureReport& report, const Plan& plan) {
     const Project& project = plan.project;
     if (report.spread && report.stiff) {
@@ -322,8 +356,9 @@ Lines assumed(const Plan& plan) {
 
 Lines more_lines(const Plan& plan, const PageOptions& options) {
     Lines all;
-    for (Lines block : {places_in_full(plan), marks(plan), square_lines(plan), laps(plan), joints(plan), settings(plan), sections(plan), closure(plan),
-                        budget(plan), year_more_lines(plan), assumed(plan), findings(plan, options)}) {
+    for (Lines block : {fitted_readings(plan), places_in_full(plan), marks(plan), square_lines(plan), laps(plan), joints(plan),
+                        settings(plan), sections(plan), closure(plan), budget(plan), year_more_lines(plan), assumed(plan),
+                        findings(plan, options)}) {
         if (block.empty()) continue;
         if (!all.empty()) all.emplace_back();
         append_lines(all, std::move(block));

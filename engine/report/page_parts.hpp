@@ -30,6 +30,10 @@ std::string shape_in_words(const Plan& plan);
 
 Lines title_lines(const Plan& plan);
 Lines closing_lines(const Plan& plan);  ///< may I build it?
+/// How a found outline fits its readings: how many, how well the corners are known, what is furthest off.
+std::string fitted_words(const Plan& plan);
+/// "BD": two points of a fit.
+std::string reading_pair(const Fitted& fitted, std::size_t first, std::size_t second);
 Lines sawing_lines(const Plan& plan);   ///< can I saw it?
 Lines buying_lines(const Plan& plan);   ///< what do I buy?
 Lines places_lines(const Plan& plan);   ///< which board of a pile goes where

@@ -299,6 +299,7 @@ Lines title_lines(const Plan& plan) {
 
 Lines closing_lines(const Plan& plan) {
     const Outline& outline = *plan.outline;
+    if (outline.fitted) return labelled("FITTED.", fitted_words(plan) + inward_words(outline), kVerdictColumns);
     if (outline.closed) {
         return labelled("CLOSES.", angle_sum_words(outline) + miss_words(outline, plan.project) + inward_words(outline) +
                                         open_words(outline, plan.project),

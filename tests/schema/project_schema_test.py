@@ -41,7 +41,7 @@ BEYOND_THE_SCHEMA = {
     "length.ambiguous--dash": TEXT_FORM,
     "length.not-understood--words": TEXT_FORM,
     "angle.not-understood--words": TEXT_FORM,
-    "outline.found-basis--readings": NOT_YET,
+    "outline.found-basis--regular": CROSS,
     "reading.not-understood--no-letters": TEXT_FORM,
     "reading.not-understood--no-value": TEXT_FORM,
     "reading.not-understood--to-itself": TEXT_FORM,
