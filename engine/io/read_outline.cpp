@@ -176,7 +176,8 @@ bool read_basis(Job& job, const Fields& fields, std::string_view form) {
     }
     const bool found = read_word(job, *spot, {"wanted", "found"}) == std::size_t{1};
     if (found && form != "readings" && !form.empty()) {
-        job.tell(*spot, "outline.found-basis", fmt::format("\"basis\" is found, and a {} outline holds nothing you read with a tape.", form),
+        job.tell(*spot, "outline.found-basis",
+                 fmt::format("\"basis\" is found, and a {} outline holds nothing you read with a tape.", form),
                  "Write what you measured as \"readings\", or \"wanted\".");
     }
     return found;

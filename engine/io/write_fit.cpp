@@ -43,7 +43,8 @@ Json suspects_of(const Fitted& fitted) {
 Json next_of(const Fitted& fitted) {
     if (!fitted.next) return nullptr;
     Json j;
-    j["between"] = {corner_letter(fitted.network.letters[fitted.next->first]), corner_letter(fitted.network.letters[fitted.next->second])};
+    j["between"] = {corner_letter(fitted.network.letters[fitted.next->first]),
+                    corner_letter(fitted.network.letters[fitted.next->second])};
     j["expected_mm"] = number(fitted.next->expected_mm);
     return j;
 }

@@ -49,9 +49,9 @@ std::vector<std::pair<int, double>> row_of(const Gradient& g, double sigma, cons
 }
 
 struct Normal {
-    Sparse matrix;           // lower half of A' W A
-    Eigen::VectorXd right;   // A' W (reading - prediction)
-    Eigen::VectorXd scale;   // 1 / sqrt of the diagonal, 1 where that is 0
+    Sparse matrix;          // lower half of A' W A
+    Eigen::VectorXd right;  // A' W (reading - prediction)
+    Eigen::VectorXd scale;  // 1 / sqrt of the diagonal, 1 where that is 0
 };
 
 // The normal equations with unit diagonal; every diagonal entry is there, zero or not.
@@ -160,8 +160,8 @@ NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm) {
 }
 
 NetworkFit fit_network(const Network& network) {
-    const double freedoms = std::max(1.0, static_cast<double>(network.observations.size()) -
-                                              static_cast<double>(FitUnknowns(network).count()));
+    const double freedoms =
+        std::max(1.0, static_cast<double>(network.observations.size()) - static_cast<double>(FitUnknowns(network).count()));
     const double good = freedoms + kGoodStart * std::sqrt(2.0 * freedoms);
     NetworkFit best;
     bool first = true;

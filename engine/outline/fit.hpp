@@ -28,7 +28,8 @@ struct NetworkFit {
 ///
 /// Corner A stays where it is; without readings against level, side AB also keeps its direction (A and B must not coincide).
 /// Gauss-Newton steps on the normal equations (sparse Cholesky, minimum-degree order), damped after Levenberg and Marquardt when
-/// a step would make the fit worse; columns are scaled by the diagonal, so that corners held by short and by long sides count alike.
+/// a step would make the fit worse; columns are scaled by the diagonal, so that corners held by short and by long sides count
+/// alike.
 ///
 /// Laws      exact readings return the exact outline; residuals are orthogonal to the design matrix; scaling and relabelling
 ///           change nothing else [fit_property_test].

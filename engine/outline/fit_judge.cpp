@@ -12,11 +12,11 @@
 namespace boardring {
 namespace {
 
-constexpr double kChecked = 1e-7;             // redundancy below which a reading has no check
-constexpr std::size_t kMostSampled = 1200;    // readings; beyond, the plain bounds
+constexpr double kChecked = 1e-7;           // redundancy below which a reading has no check
+constexpr std::size_t kMostSampled = 1200;  // readings; beyond, the plain bounds
 constexpr std::size_t kSamples = 160;
 constexpr std::size_t kMostRefitted = 8;
-constexpr double kWorthRefitting = 0.45;      // of the largest standardised residual
+constexpr double kWorthRefitting = 0.45;  // of the largest standardised residual
 
 // Standard normal numbers, the same everywhere: splitmix64, and Box-Muller's pairs.
 class Normals {
@@ -173,8 +173,8 @@ double set_limit(const std::vector<std::vector<double>>& columns, const std::vec
     const auto m = static_cast<double>(checked.size());
     double limit = limit_outside(false_alarm / m);  // Bonferroni: never too low
     if (columns.size() > kMostSampled || freedoms == 0) return limit;
-    // Chance of any residual beyond the limit = (sum of the single chances) * mean of 1 / (how many are beyond), the mean over sets in
-    // which one drawn by lot is beyond. Drawn residuals are projections of drawn readings, so their correlation is right.
+    // Chance of any residual beyond the limit = (sum of the single chances) * mean of 1 / (how many are beyond), the mean over
+    // sets in which one drawn by lot is beyond. Drawn residuals are projections of drawn readings, so their correlation is right.
     double effective = m;
     for (int round = 0; round < 3; ++round) {
         Normals normals;
@@ -189,14 +189,13 @@ double set_limit(const std::vector<std::vector<double>>& columns, const std::vec
             for (const std::size_t i : checked) {
                 residual[i] = (drawn[i] - dot_of(columns[i], fitted)) / std::sqrt(redundancy[i]);
             }
-            const std::size_t lot =
-                checked[std::min(checked.size() - 1, static_cast<std::size_t>(normals.unit() * static_cast<double>(checked.size())))];
+            const std::size_t lot = checked[std::min(
+                checked.size() - 1, static_cast<std::size_t>(normals.unit() * static_cast<double>(checked.size())))];
             const double more = beyond(limit, normals.unit()) - residual[lot];
             std::size_t out = 1;
             for (const std::size_t i : checked) {
                 if (i == lot) continue;
-                const double correlation =
-                    -dot_of(columns[i], columns[lot]) / std::sqrt(redundancy[i] * redundancy[lot]);
+                const double correlation = -dot_of(columns[i], columns[lot]) / std::sqrt(redundancy[i] * redundancy[lot]);
                 if (std::abs(residual[i] + correlation * more) > limit) ++out;
             }
             sum += 1.0 / static_cast<double>(out);

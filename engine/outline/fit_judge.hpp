@@ -21,10 +21,10 @@ inline constexpr double kTie = 5.99;
 
 /// One observation, judged.
 struct Judged {
-    double fitted = 0.0;        ///< mm or deg
-    double residual = 0.0;      ///< given less fitted
-    double fitted_sd = 0.0;     ///< standard deviation of the fitted value
-    double redundancy = 0.0;    ///< share of an error of this reading that shows in its own residual: 0 no check, 1 fully checked
+    double fitted = 0.0;      ///< mm or deg
+    double residual = 0.0;    ///< given less fitted
+    double fitted_sd = 0.0;   ///< standard deviation of the fitted value
+    double redundancy = 0.0;  ///< share of an error of this reading that shows in its own residual: 0 no check, 1 fully checked
     std::optional<double> standardised;  ///< residual over its standard deviation; none without a check
     std::optional<double> findable;      ///< smallest error found four times in five, mm or deg; none without a check
 };
@@ -32,24 +32,24 @@ struct Judged {
 /// One observation taken out as wrong, and what the others then say.
 struct ReadingSuspect {
     std::size_t observation = 0;
-    double would_be = 0.0;     ///< what the others make of it, mm or deg
+    double would_be = 0.0;  ///< what the others make of it, mm or deg
     double would_be_sd = 0.0;
-    double chi_square = 0.0;   ///< of the others alone
+    double chi_square = 0.0;         ///< of the others alone
     std::vector<FittingSlip> slips;  ///< the usual slips that explain it, nearest first
     double badness = 0.0;            ///< chi_square less what slips speak for it: lowest is likeliest
-    std::vector<Vec2> points_mm;      ///< the outline without it
+    std::vector<Vec2> points_mm;     ///< the outline without it
 };
 
 struct Judgement {
-    std::size_t freedoms = 0;  ///< readings more than needed
-    double global_chance = 1.0;  ///< chance of so large a chi-square without any wrong reading
-    double limit = 0.0;          ///< largest standardised residual that a clean set exceeds once in twenty; 0 without a check
-    double worst = 0.0;          ///< largest of this set, in absolute size
-    double chance = 1.0;         ///< bound on the chance of so large a one in a clean set
+    std::size_t freedoms = 0;      ///< readings more than needed
+    double global_chance = 1.0;    ///< chance of so large a chi-square without any wrong reading
+    double limit = 0.0;            ///< largest standardised residual that a clean set exceeds once in twenty; 0 without a check
+    double worst = 0.0;            ///< largest of this set, in absolute size
+    double chance = 1.0;           ///< bound on the chance of so large a one in a clean set
     std::vector<Judged> readings;  ///< one per observation
-    std::vector<ReadingSuspect> suspects;  ///< likeliest first; empty: no alarm
-    std::size_t tied = 0;                  ///< how many of them cannot be told apart; 1: the first is named
-    bool more_than_one = false;            ///< even without the first the rest does not fit
+    std::vector<ReadingSuspect> suspects;     ///< likeliest first; empty: no alarm
+    std::size_t tied = 0;                     ///< how many of them cannot be told apart; 1: the first is named
+    bool more_than_one = false;               ///< even without the first the rest does not fit
     std::optional<std::size_t> second_wrong;  ///< then: the observation that, taken out as well, makes the rest fit
 };
 

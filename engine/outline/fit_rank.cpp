@@ -92,9 +92,8 @@ std::vector<std::size_t> largest_group(const std::vector<Vec2>& points_mm, const
     for (std::size_t first = 0; first < n; ++first) {
         std::vector<std::size_t> group{first};
         for (std::size_t p = 0; p < n; ++p) {
-            const bool still = p != first && std::all_of(group.begin(), group.end(), [&](std::size_t q) {
-                                   return change[p][q] <= kStill * fastest;
-                               });
+            const bool still = p != first && std::all_of(group.begin(), group.end(),
+                                                         [&](std::size_t q) { return change[p][q] <= kStill * fastest; });
             if (still) group.push_back(p);
         }
         if (group.size() > best.size()) best = std::move(group);

@@ -20,8 +20,8 @@ struct FittingSlip {
 /// What slips need to know of the notebook.
 struct SlipContext {
     LengthStyle style;
-    /// By line of the notebook: what a side read along another line of the boards would have to change by, w (tan S + tan S) of its
-    /// board or half of that; empty where the boards are not known.
+    /// By line of the notebook: what a side read along another line of the boards would have to change by, w (tan S + tan S) of
+    /// its board or half of that; empty where the boards are not known.
     std::vector<std::vector<std::pair<SideSlip, double>>> other_lines;
 };
 

@@ -13,12 +13,11 @@ namespace {
 
 // What was read, looked up by corner and by point: the first reading of each kind.
 struct ByPlace {
-    std::vector<std::optional<double>> side_mm;    // from corner k to the next
-    std::vector<std::optional<double>> angle_deg;  // at corner k
+    std::vector<std::optional<double>> side_mm;                          // from corner k to the next
+    std::vector<std::optional<double>> angle_deg;                        // at corner k
     std::vector<std::vector<std::pair<std::size_t, double>>> distances;  // from point p
 
-    explicit ByPlace(const Network& network)
-        : side_mm(network.corners), angle_deg(network.corners), distances(network.points) {
+    explicit ByPlace(const Network& network) : side_mm(network.corners), angle_deg(network.corners), distances(network.points) {
         for (const Observation& o : network.observations) {
             if (o.kind == Observation::Kind::angle && !angle_deg[o.a]) angle_deg[o.a] = o.value;
             if (o.kind != Observation::Kind::distance) continue;
@@ -62,7 +61,12 @@ struct Usual {
 class Placing {
 public:
     Placing(const Network& network, const ByPlace& read, const Usual& usual, std::size_t first, unsigned branches)
-        : network_(network), read_(read), usual_(usual), branches_(branches), at_(network.points), placed_(network.points, false) {
+        : network_(network),
+          read_(read),
+          usual_(usual),
+          branches_(branches),
+          at_(network.points),
+          placed_(network.points, false) {
         const std::size_t second = network.next(first);
         put(first, {});
         put(second, {read.side_mm[first].value_or(usual.side_mm), 0.0});
@@ -259,7 +263,8 @@ std::vector<std::vector<Vec2>> fit_starts(const Network& network, std::size_t mo
     std::vector<std::pair<std::size_t, unsigned>> ways;  // first corner, branches
     const std::size_t n = network.corners;
     const std::size_t last_first = network.closed ? n : n - 1;
-    for (const auto& [part, branches] : {std::pair{0U, 0U}, {2U, 0U}, {1U, 0U}, {0U, 1U}, {0U, 2U}, {0U, 3U}, {3U, 0U}, {0U, 4U}}) {
+    for (const auto& [part, branches] :
+         {std::pair{0U, 0U}, {2U, 0U}, {1U, 0U}, {0U, 1U}, {0U, 2U}, {0U, 3U}, {3U, 0U}, {0U, 4U}}) {
         const std::pair way{part * last_first / 4 % n, branches};
         if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
     }

@@ -24,7 +24,8 @@ struct Fitted {
     std::vector<double> corner_sd_mm;  ///< largest standard deviation in any direction, no corner held
     std::vector<double> side_sd_mm;
     std::vector<double> angle_sd_deg;  ///< 0 at free ends
-    std::optional<NextReading> next;   ///< the unread distance that would make the corners known best; none if none helps by a tenth
+    std::optional<NextReading>
+        next;  ///< the unread distance that would make the corners known best; none if none helps by a tenth
 };
 
 }  // namespace boardring

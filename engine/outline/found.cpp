@@ -117,7 +117,8 @@ std::optional<NextReading> best_next_reading(const Network& network, const Netwo
             o.b = b;
             const Gradient gradient = gradient_of(o, fit.points_mm);
             const std::vector<Vec2> moves = covariance.influence(gradient);
-            // Of the corners' covariance with the new reading only what changes their shape counts: mean place and turn taken off.
+            // Of the corners' covariance with the new reading only what changes their shape counts: mean place and turn taken
+            // off.
             Vec2 mean;
             double turn = 0.0;
             for (std::size_t c = 0; c < network.corners; ++c) mean = mean + (1.0 / n) * moves[c];
@@ -152,8 +153,7 @@ Result<Outline> locate_found(const Project& project) {
     if (fitted.fit.stop == FitStop::too_many_steps) return not_settled_finding(fitted.network);
 
     const auto corners = static_cast<std::ptrdiff_t>(fitted.network.corners);
-    Outline outline =
-        build_corners({fitted.fit.points_mm.begin(), fitted.fit.points_mm.begin() + corners}, project.outline.open);
+    Outline outline = build_corners({fitted.fit.points_mm.begin(), fitted.fit.points_mm.begin() + corners}, project.outline.open);
     outline.letters_clockwise = project.outline.letters_clockwise;
     fitted.judgement = judge_fit(fitted.network, fitted.fit, slip_context(project, outline));
     fitted.corner_sd_mm = covariance->corner_sd_mm();

@@ -16,9 +16,9 @@
 namespace boardring {
 namespace {
 
-constexpr double kSure = 0.001;       // chance of a clean set that looks as bad: below, the plan stops
-constexpr std::size_t kNamed = 3;     // rivals named in a message
-constexpr double kTellsApart = 4.0;   // standard deviations between the two answers of a deciding distance
+constexpr double kSure = 0.001;      // chance of a clean set that looks as bad: below, the plan stops
+constexpr std::size_t kNamed = 3;    // rivals named in a message
+constexpr double kTellsApart = 4.0;  // standard deviations between the two answers of a deciding distance
 
 // The maker's units and names for one found outline.
 class Words {
@@ -99,7 +99,8 @@ std::string suspect_words(const Words& say, const Observation& o, const ReadingS
     std::string text = fmt::format("{} reads {}; the others make it {}, give or take {}.", say.name(o), say.value(o, o.value),
                                    say.value(o, s.would_be), say.within(o, 2.0 * s.would_be_sd));
     for (std::size_t i = 0; i < std::min<std::size_t>(s.slips.size(), 2); ++i) {
-        text += fmt::format(fmt::runtime(i == 0 ? " {} would fit: {}." : " So would {}: {}."), say.value(o, s.slips[i].meant), slip_words(s.slips[i]));
+        text += fmt::format(fmt::runtime(i == 0 ? " {} would fit: {}." : " So would {}: {}."), say.value(o, s.slips[i].meant),
+                            slip_words(s.slips[i]));
     }
     return text;
 }
@@ -134,14 +135,17 @@ std::string decide_words(const Words& say, const Fitted& fitted, double sigma_mm
     if (!deciding) return fmt::format("Measure {} again, then {}.", say.name(one), say.name(other));
     const std::string name = say.name(deciding->a, deciding->b);
     const bool again = name == say.name(one) || name == say.name(other);
-    return fmt::format("Measure {}{}: {} means {} is wrong, {} means {} is.", name, again ? " again" : "", say.mm(deciding->first_mm), say.name(one), say.mm(deciding->second_mm), say.name(other));
+    return fmt::format("Measure {}{}: {} means {} is wrong, {} means {} is.", name, again ? " again" : "",
+                       say.mm(deciding->first_mm), say.name(one), say.mm(deciding->second_mm), say.name(other));
 }
 
 std::string again_words(const Words& say, const Observation& o, const ReadingSuspect& s) {
     if (s.slips.size() > 1) {
-        return fmt::format("Measure {} again; {} or {} would fit.", say.name(o), say.value(o, s.slips[0].meant), say.value(o, s.slips[1].meant));
+        return fmt::format("Measure {} again; {} or {} would fit.", say.name(o), say.value(o, s.slips[0].meant),
+                           say.value(o, s.slips[1].meant));
     }
-    return fmt::format("Measure {} again; {} would fit.", say.name(o), say.value(o, s.slips.empty() ? s.would_be : s.slips[0].meant));
+    return fmt::format("Measure {} again; {} would fit.", say.name(o),
+                       say.value(o, s.slips.empty() ? s.would_be : s.slips[0].meant));
 }
 
 Finding finding_of_one(const Project& project, const Words& say, const Fitted& fitted) {
@@ -152,11 +156,13 @@ Finding finding_of_one(const Project& project, const Words& say, const Fitted& f
     Finding finding{sure ? Severity::error : Severity::warning, sure ? "fit.wrong-reading" : "fit.suspect-reading",
                     say.reading(o).pointer, "", ""};
     if (judged.tied <= 1) {
-        finding.message = fmt::format("{} {}: {}", sure ? "One reading does not fit the others, very likely" : "One reading fits badly, most likely",
-                                      say.name(o), suspect_words(say, o, best));
+        finding.message = fmt::format(
+            "{} {}: {}", sure ? "One reading does not fit the others, very likely" : "One reading fits badly, most likely",
+            say.name(o), suspect_words(say, o, best));
         finding.fix = again_words(say, o, best);
         // One usual slip alone is a mend; of two that fit, either would be a guess.
-        if (best.slips.size() == 1 && sure) finding.changes.push_back(fmt::format("{} is {}", say.name(o), say.value(o, best.slips[0].meant)));
+        if (best.slips.size() == 1 && sure)
+            finding.changes.push_back(fmt::format("{} is {}", say.name(o), say.value(o, best.slips[0].meant)));
         return finding;
     }
     std::vector<std::string> names;
@@ -178,13 +184,15 @@ Finding finding_of_several(const Words& say, const Fitted& fitted) {
     const Judgement& judged = fitted.judgement;
     const bool sure = judged.chance < kSure || judged.global_chance < kSure;
     Finding finding{sure ? Severity::error : Severity::warning, "fit.more-than-one", "/outline/readings", "", ""};
-    finding.message = "The readings do not fit each other, and no single one explains it: more than one is off, or they were taken "
-                      "with less care than your accuracy says.";
+    finding.message =
+        "The readings do not fit each other, and no single one explains it: more than one is off, or they were taken "
+        "with less care than your accuracy says.";
     finding.fix = "Measure again what was hardest to reach, or say how good each reading is, \"AB 900 +-5\".";
     if (judged.suspects.empty()) return finding;
     const Observation& first = fitted.network.observations[judged.suspects.front().observation];
     if (!judged.second_wrong) {
-        finding.message += fmt::format(" {} stands out most: {}", say.name(first), suspect_words(say, first, judged.suspects.front()));
+        finding.message +=
+            fmt::format(" {} stands out most: {}", say.name(first), suspect_words(say, first, judged.suspects.front()));
         finding.fix = fmt::format("Measure {} again, put in what you find, and I will look further.", say.name(first));
         return finding;
     }
@@ -222,18 +230,17 @@ Finding too_few_finding(const Project& project, const Network& network, const st
         letters.push_back(corner_letter(network.letters[p]));
     }
     const Observation& next = *loose.hold_with;
-    const std::string what =
-        next.kind == Observation::Kind::angle ? "the angle at " + say.name(next) : say.name(next);
-    finding.message = fmt::format("The readings are too few to hold the {}: {} can still move. {} more {} needed.", ring, listed(letters, "and"),
-                                  counted(loose.freedoms), loose.freedoms == 1 ? "is" : "are");
+    const std::string what = next.kind == Observation::Kind::angle ? "the angle at " + say.name(next) : say.name(next);
+    finding.message = fmt::format("The readings are too few to hold the {}: {} can still move. {} more {} needed.", ring,
+                                  listed(letters, "and"), counted(loose.freedoms), loose.freedoms == 1 ? "is" : "are");
     finding.fix = fmt::format("Measure {}{}; it fixes most.", what, loose.freedoms == 1 ? "" : " first");
     return finding;
 }
 
 Finding not_settled_finding(const Network& network) {
     return {Severity::error, "fit.not-settled", "/outline/readings",
-            fmt::format("I found no {} near these {} readings: they pull too hard against each other.", network.closed ? "ring" : "chain",
-                        network.observations.size()),
+            fmt::format("I found no {} near these {} readings: they pull too hard against each other.",
+                        network.closed ? "ring" : "chain", network.observations.size()),
             "Look for a length or an angle that is far out, or for letters in the wrong order."};
 }
 

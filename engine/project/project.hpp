@@ -68,8 +68,8 @@ struct Reading {
     bool inward = false;             ///< the angle written is the one outside the ring: 360 - value is meant
 };
 
-/// Sides and angles as written down. Wanted: every side and every angle given, diagonals are checks. Found: any readings, repeated or
-/// missing, also between corners and helper pegs.
+/// Sides and angles as written down. Wanted: every side and every angle given, diagonals are checks. Found: any readings,
+/// repeated or missing, also between corners and helper pegs.
 struct ReadingsOutline {
     std::vector<Reading> readings;
     bool found = false;

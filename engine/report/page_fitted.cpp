@@ -36,8 +36,8 @@ std::string furthest_off(const Plan& plan) {
     const Observation& o = fitted.network.observations[worst];
     const double off = fitted.judgement.readings[worst].residual;
     if (o.kind == Observation::Kind::angle) {
-        return fmt::format(" Furthest off: {}, {} too {}.", corner_letter(fitted.network.letters[o.a]), show_angle(std::abs(off), 1),
-                           off > 0.0 ? "large" : "small");
+        return fmt::format(" Furthest off: {}, {} too {}.", corner_letter(fitted.network.letters[o.a]),
+                           show_angle(std::abs(off), 1), off > 0.0 ? "large" : "small");
     }
     return fmt::format(" Furthest off: {}, {} {}.", reading_pair(fitted, o.a, o.b), shown_misfit(std::abs(off), plan.project),
                        off > 0.0 ? "long" : "short");

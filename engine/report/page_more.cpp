@@ -240,8 +240,10 @@ Lines fitted_readings(const Plan& plan) {
     append_lines(lines, table({"reading", "used", "off", "known to", "checked", "finds", ""}, rows));
     if (fitted.next) {
         const NextReading& next = *fitted.next;
-        append_lines(lines, labelled("  next", fmt::format("one more reading would help most: {}, about {}.",
-                                                            reading_pair(fitted, next.first, next.second), shown(next.expected_mm, project)),
+        const std::string pair = reading_pair(fitted, next.first, next.second);
+        append_lines(lines, labelled("  next",
+                                     fmt::format("one more reading would help most: {}, about {}.", pair,
+                                                 shown(next.expected_mm, project)),
                                      kLabelColumns + 2));
     }
     return lines;

@@ -79,7 +79,8 @@ TEST_CASE("another reading never makes anything less well known", "[property]") 
         REQUIRE(before);
         Network more = c.network;
         Observation added = c.network.observations[random.index(c.network.observations.size())];
-        if (added.kind == Observation::Kind::distance) added.b = (added.a + 1 + random.index(c.network.points - 1)) % c.network.points;
+        if (added.kind == Observation::Kind::distance)
+            added.b = (added.a + 1 + random.index(c.network.points - 1)) % c.network.points;
         added.sigma *= random.between(0.2, 5.0);
         more.observations.push_back(added);
         const auto after = FitCovariance::of(more, c.fit.points_mm);

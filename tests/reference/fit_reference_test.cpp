@@ -30,7 +30,9 @@ Network points(std::size_t count, bool closed = true) {
     return network;
 }
 
-double dms(double degrees, double minutes, double seconds) { return degrees + minutes / 60.0 + seconds / 3600.0; }
+double dms(double degrees, double minutes, double seconds) {
+    return degrees + minutes / 60.0 + seconds / 3600.0;
+}
 
 struct Leg {
     double latitude, departure, length, adjusted_latitude, adjusted_departure;
@@ -70,14 +72,16 @@ TEST_CASE("a levelling loop there and back comes to the printed heights and stan
         std::size_t from, to;
         double observed_m, adjusted_m;
     };
-    const std::vector<Run> runs{{k1a, k4, -1.225, -1.22488}, {k4, k3, -0.848, -0.84187}, {k3, k2, 1.342, 1.34163}, {k2, k1a, 0.72, 0.72513},
-                                {k1a, k2, -0.724, -0.72513}, {k2, k3, -1.335, -1.34163}, {k3, k4, 0.842, 0.84187}, {k4, k1a, 1.231, 1.22488}};
+    const std::vector<Run> runs{{k1a, k4, -1.225, -1.22488}, {k4, k3, -0.848, -0.84187},  {k3, k2, 1.342, 1.34163},
+                                {k2, k1a, 0.72, 0.72513},    {k1a, k2, -0.724, -0.72513}, {k2, k3, -1.335, -1.34163},
+                                {k3, k4, 0.842, 0.84187},    {k4, k1a, 1.231, 1.22488}};
     Network network = points(4);
     for (const Run& run : runs) {
         network.observations.push_back(between(Observation::Kind::height, run.from, run.to, 1000.0 * run.observed_m, 5.0));
     }
     // A levelling net knows nothing of the plan: stand the points side by side.
-    for (std::size_t p = 1; p < 4; ++p) network.observations.push_back(between(Observation::Kind::sideways, 0, p, 1000.0 * static_cast<double>(p), 1.0));
+    for (std::size_t p = 1; p < 4; ++p)
+        network.observations.push_back(between(Observation::Kind::sideways, 0, p, 1000.0 * static_cast<double>(p), 1.0));
     const NetworkFit fit = fit_from(network, {{0, 0}, {1000, 0}, {2000, 0}, {3000, 0}});
     for (std::size_t i = 0; i < runs.size(); ++i) {
         CHECK_THAT(predicted(network.observations[i], fit.points_mm), WithinAbs(1000.0 * runs[i].adjusted_m, 0.005 + 1e-9));
@@ -88,8 +92,10 @@ TEST_CASE("a levelling loop there and back comes to the printed heights and stan
     const auto covariance = FitCovariance::of(network, fit.points_mm);
     REQUIRE(covariance);
     for (const auto& [point, printed_mm] : {std::pair{k4, 3.1}, {k3, 3.5}, {k2, 3.1}}) {
-        const std::vector<double> column = covariance->column(gradient_of(between(Observation::Kind::height, 0, point, 0.0, 1.0), fit.points_mm));
-        CHECK_THAT(std::sqrt(dot_of(column, column)), WithinAbs(printed_mm, 0.05));  // printed with the 5 mm as given: 5 sqrt(3/8) = 3.06
+        const std::vector<double> column =
+            covariance->column(gradient_of(between(Observation::Kind::height, 0, point, 0.0, 1.0), fit.points_mm));
+        CHECK_THAT(std::sqrt(dot_of(column, column)),
+                   WithinAbs(printed_mm, 0.05));  // printed with the 5 mm as given: 5 sqrt(3/8) = 3.06
     }
 }
 
@@ -109,7 +115,8 @@ TEST_CASE("angles alone share their misfit equally, an inward corner among them"
         Observation o = between(Observation::Kind::angle, c, network.next(c), angles[c], 1.0 / 60.0);
         o.c = network.before(c);
         network.observations.push_back(o);
-        network.observations.push_back(between(Observation::Kind::distance, c, network.next(c), length(ring[network.next(c)] - ring[c]), 1e5));
+        network.observations.push_back(
+            between(Observation::Kind::distance, c, network.next(c), length(ring[network.next(c)] - ring[c]), 1e5));
     }
     const NetworkFit fit = fit_from(network, ring);
     for (std::size_t c = 0; c < 5; ++c) {
@@ -117,7 +124,8 @@ TEST_CASE("angles alone share their misfit equally, an inward corner among them"
     }
 }
 
-// Purdue University, ASM 215, "Traverse calculations" (read): feet, two decimals; the page nudges values by a unit so that they close.
+// Purdue University, ASM 215, "Traverse calculations" (read): feet, two decimals; the page nudges values by a unit so that they
+// close.
 TEST_CASE("a five-sided traverse balanced by the compass rule, as a weighted fit", "[reference]") {
     check_compass_rule({{255.88, 125.72, 285.1, 255.96, 125.66},
                         {-153.7, 590.78, 610.45, -153.52, 590.65},

@@ -44,9 +44,8 @@ TEST_CASE("derivatives of every kind of reading agree with differences", "[fit]"
     Random random(301);
     for (int round = 0; round < 200; ++round) {
         const std::vector<Vec2> points = random_ring(random, 5);
-        for (const Observation& o :
-             {between(Observation::Kind::distance, 0, 3), between(Observation::Kind::angle, 2, 3, 1),
-              between(Observation::Kind::height, 1, 4), between(Observation::Kind::sideways, 4, 2)}) {
+        for (const Observation& o : {between(Observation::Kind::distance, 0, 3), between(Observation::Kind::angle, 2, 3, 1),
+                                     between(Observation::Kind::height, 1, 4), between(Observation::Kind::sideways, 4, 2)}) {
             const Gradient g = gradient_of(o, points);
             std::vector<Vec2> sum(points.size());
             for (std::size_t k = 0; k < g.count; ++k) sum[g.point[k]] = sum[g.point[k]] + g.by[k];

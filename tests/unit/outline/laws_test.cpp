@@ -12,7 +12,8 @@ TEST_CASE("the limits of the normal law are those of the printed tables", "[laws
     CHECK_THAT(limit_outside(0.01), WithinAbs(2.5758293035489004, 1e-12));
     CHECK_THAT(limit_outside(0.001), WithinAbs(3.2905267314919255, 1e-12));
     CHECK_THAT(limit_outside(0.40), WithinAbs(0.8416212335729143, 1e-12));
-    for (const double chance : {0.9, 0.5, 1e-3, 1e-6, 1e-12}) CHECK_THAT(chance_outside(limit_outside(chance)) / chance, WithinAbs(1.0, 1e-9));
+    for (const double chance : {0.9, 0.5, 1e-3, 1e-6, 1e-12})
+        CHECK_THAT(chance_outside(limit_outside(chance)) / chance, WithinAbs(1.0, 1e-9));
 }
 
 TEST_CASE("the limits of chi-square are those of the printed tables", "[laws]") {
