@@ -14,6 +14,8 @@ import tempfile
 import unittest
 import xml.etree.ElementTree as ElementTree
 
+import numpy
+
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 SVG = "{http://www.w3.org/2000/svg}"
@@ -42,14 +44,31 @@ def set_out(plan):
     return {board["number"]: {end["corner"]: (end["inside_mark_mm"], end["outside_mark_mm"]) for end in board["ends"]} for board in boards}
 
 
-def moved_mm(plan):
-    """How far setting out moves a mark at most."""
+def moves(plan):
+    """How far setting out moves each corner of `plan_mm` along its board, from the board's first letter to its second."""
     marks = set_out(plan)
-    return max(
-        abs(a - b)
-        for board in plan["boards"]
-        for end in board["ends"]
-        for a, b in zip(marks[board["number"]][end["corner"]], (end["inside_mark_mm"], end["outside_mark_mm"])))
+    for board in plan["boards"]:
+        towards = 1 if board["ends"][0]["corner"] == board["left_end"] else -1
+        for e, side in ((0, 0), (0, 1), (1, 1), (1, 0)):  # inside and outside at the first letter, outside and inside at the second
+            end = board["ends"][e]
+            yield towards * (marks[board["number"]][end["corner"]][side] - end[("inside_mark_mm", "outside_mark_mm")[side]])
+
+
+def laid_over(wanted, drawn):
+    """(misses across the boards, misses along them, scale) of the move, turn and scaling that lays `wanted` over `drawn`, four corners a
+    board. Setting out moves marks along their boards only: what lies across them settles the three."""
+    rows, right, along = [], [], []
+    for k in range(0, len(wanted), 4):
+        e = drawn[k + 3] - drawn[k]
+        e /= abs(e)
+        for z, p in zip(wanted[k:k + 4], drawn[k:k + 4]):
+            across, length = (z / e).imag, (z / e).real  # Im(conj(e) (t z + s)) with t = tr + i ti, s = sr + i si
+            rows.append([across, length, -e.imag, e.real])
+            right.append((p / e).imag)
+            along.append(e)
+    tr, ti, sr, si = numpy.linalg.lstsq(numpy.array(rows), numpy.array(right), rcond=None)[0]
+    off = [(p - complex(tr, ti) * z - complex(sr, si)) / e for z, p, e in zip(wanted, drawn, along)]
+    return [abs(o.imag) for o in off], [o.real for o in off], abs(complex(tr, ti))
 
 
 class Drawings(unittest.TestCase):
@@ -105,17 +124,16 @@ class Drawings(unittest.TestCase):
             drawn = [p for polygon in polygons[: len(plan["boards"])] for p in polygon]
             self.assertEqual(len(drawn), len(wanted))
             # On the paper y runs down: a picture that is not mirrored is the conjugate. Which it is, the plan's own turn says.
-            first, far = 0, max(range(len(wanted)), key=lambda i: abs(wanted[i] - wanted[0]))
-            fits = {}
-            for name, bent in (("plain", [z.conjugate() for z in wanted]), ("mirrored", wanted)):
-                turn = (drawn[far] - drawn[first]) / (bent[far] - bent[first])
-                shift = drawn[first] - turn * bent[first]
-                fits[name] = (max(abs(turn * z + shift - p) for z, p in zip(bent, drawn)), abs(turn))
-            best = min(fits, key=lambda name: fits[name][0])
             clockwise = "clockwise" == plan["outline"].get("letters", "counterclockwise")
-            self.assertEqual(best, "mirrored" if clockwise else "plain")
-            self.assertLess(fits[best][0], 8 * ROUNDED + moved_mm(plan) / scale)
-            self.assertAlmostEqual(fits[best][1] * scale, 1.0, delta=1e-3)
+            plain = [z.conjugate() for z in wanted]
+            seen, other = (wanted, plain) if clockwise else (plain, wanted)
+            across, along, drawn_scale = laid_over(seen, drawn)
+            self.assertLess(max(across), 4 * ROUNDED)
+            # A board stands where its datum is: each of its corners lies off by what setting out moved that mark.
+            for off, move in zip(along, moves(plan)):
+                self.assertAlmostEqual(off, move / scale, delta=4 * ROUNDED)
+            self.assertAlmostEqual(drawn_scale * scale, 1.0, delta=1e-3)
+            self.assertGreater(max(laid_over(other, drawn)[0]), 0.1)
 
     def test_cards_show_the_marks_and_slopes_of_the_plan(self):
         for plan, out in self.drawn():
