@@ -7,6 +7,7 @@
 #include "commands.hpp"
 #include "next_line.hpp"
 #include "out_files.hpp"
+#include "plan/refit_plan.hpp"
 #include "project_input.hpp"
 #include "report/command_text.hpp"
 #include "report/page_parts.hpp"
@@ -42,7 +43,7 @@ int run_papers(const Arguments& arguments) {
     }
     const Plan& plan = planned.plan;
     const std::string name = shell_word(planned.project_name);
-    if (plan.outline->closed) {
+    if (can_be_refitted(plan.project)) {
         print_next(stdout, fmt::format("boardring refit {} 1={}", name, shell_word(shown(plan.shown.front().long_point_mm, plan.project))),
                    "the rest anew, once board 1 is cut");
     } else {

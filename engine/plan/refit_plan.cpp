@@ -149,6 +149,10 @@ void look_at_last_joint(RefitPlan& refit, const std::optional<DryFitGap>& gap) {
 
 }  // namespace
 
+bool can_be_refitted(const Project& project) {
+    return !project.outline.open && std::all_of(project.joints.begin(), project.joints.end(), [](const JointAsked& j) { return j.kind == JointKind::mitre; });
+}
+
 RefitPlan make_refit(const Project& project, const AsCut& as_cut, Keep keep) {
     RefitPlan refit;
     refit.keep = keep;

@@ -25,6 +25,9 @@ struct RefitPlan {
     std::optional<Recut> recut;      ///< where they do not close well enough
 };
 
+/// True for a project that make_refit does not refuse outright: a closed ring of mitres.
+bool can_be_refitted(const Project& project);
+
 /// From what was measured on the cut boards to what is done with the rest. All checks of a plan are made again.
 /// Errors    refit.open-chain, refit.other-joints, refit.gap-too-early, refit.cannot-close
 /// Warnings  refit.far-off, refit.diagonal-uncut, refit.rough-length, and those of a frame and its cuts that are new

@@ -20,10 +20,6 @@ struct Told {
     std::size_t left_out = 0;
 };
 
-bool is_told_elsewhere(const Finding& finding) {
-    return finding.code == "cut.near-limit";
-}  // the verdict line says it
-
 std::string both_sentences(const Finding& finding) {
     return fmt::format("{}{}{}", sentence(clean_text(finding.message, 600)), finding.fix.empty() ? "" : " ",
                        sentence(clean_text(finding.fix, 600)));
@@ -42,7 +38,7 @@ Lines mend_lines(const Finding& finding, const PageOptions& options) {
 Told tell(const Plan& plan, const PageOptions& options, Severity severity, const char* label, std::size_t most) {
     Told told;
     for (const Finding& finding : plan.findings) {
-        if (finding.severity != severity || is_told_elsewhere(finding)) continue;
+        if (finding.severity != severity || is_told_by_verdict(finding)) continue;
         const std::string code = fmt::format("({})", clean_text(finding.code, 40));
         const bool first = told.lines.empty();
         const Lines mend = mend_lines(finding, options);
@@ -101,6 +97,10 @@ std::string more_words(std::size_t left_out, const PageOptions& options) {
 }
 
 }  // namespace
+
+bool is_told_by_verdict(const Finding& finding) {
+    return finding.code == "cut.near-limit";
+}
 
 Lines labelled(std::string_view label, std::string_view text, std::size_t label_columns) {
     Lines lines = wrapped(text, kTextColumns - label_columns);

@@ -39,6 +39,8 @@ Lines buying_lines(const Plan& plan);   ///< what do I buy?
 Lines places_lines(const Plan& plan);   ///< which board of a pile goes where
 /// The same with the next best order.
 Lines places_in_full(const Plan& plan);
+/// True for a finding that a verdict's line tells already.
+bool is_told_by_verdict(const Finding& finding);
 /// What wants a decision: warnings. At most `most` lines.
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most);
 /// How much is said where a page is short of room: everything; without asides; or only what nobody can build without.

@@ -22,6 +22,7 @@ constexpr double kTextWidthMm = kPaperShortMm - 2.0 * kMarginMm;
 constexpr double kTermGapMm = 3.0;
 constexpr double kWidestTermMm = 46.0;
 constexpr double kPadMm = 1.6;           // between a cell's text and its lines
+constexpr double kBigColumnMm = 17.0;
 constexpr double kRoomMm = 24.0;         // to write a number in
 constexpr double kRoomHighMm = 9.0;
 constexpr double kTickMm = 5.0;
@@ -184,6 +185,7 @@ private:
             for (std::size_t c = 0; c < table.head.size(); ++c) {
                 const auto [word, cell] = needs(table, c, letters);
                 double wide = cell + 2.0 * kPadMm + 0.01;  // a width that is just enough must not be too little by a rounding
+                if (table.columns[c] == Column::big) wide = std::max(wide, kBigColumnMm);
                 if (table.columns[c] == Column::room) wide = std::max(wide, kRoomMm);
                 if (table.columns[c] == Column::tick) wide = std::max(wide, kTickMm + 2.0 * kPadMm);
                 if (table.columns[c] == Column::words && wide > kLeastWordsMm) {

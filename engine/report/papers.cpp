@@ -99,11 +99,12 @@ Paper cards_paper(const Plan& plan) {
 
 Paper care_paper(const Plan& plan, const PageOptions& options) {
     Paper paper{"care", "Take care, and what I assumed", {terms_of(care_lines(plan, options, kNoLimit), kLabelColumns)}};
-    const std::pair<Severity, const char*> kinds[] = {{Severity::warning, "To decide"}, {Severity::note, "Noted"}};
+    const std::pair<Severity, const char*> kinds[] = {{Severity::warning, "Before you buy"}, {Severity::note, "Noted"}};
     for (const auto& [severity, name] : kinds) {
         std::vector<std::string> items;
         for (const Finding& finding : plan.findings) {
-            if (finding.severity == severity) items.push_back(clean_text(sentence(finding.message) + " " + sentence(finding.fix), 1200));
+            // The front page has the other warnings, with what decides them.
+            if (finding.severity == severity && (severity == Severity::note || is_told_by_verdict(finding))) items.push_back(clean_text(sentence(finding.message) + " " + sentence(finding.fix), 1200));
         }
         if (items.empty()) continue;
         paper.parts.emplace_back(PaperHeading{name});

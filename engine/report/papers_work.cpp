@@ -4,8 +4,10 @@
 #include <cmath>
 #include <utility>
 
+#include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "plan/refit_plan.hpp"
 #include "report/command_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/papers.hpp"
@@ -48,13 +50,16 @@ std::vector<std::string> end_names(const Plan& plan, const SettingGroup& group) 
 }
 
 PaperTable settings_table(const Plan& plan) {
-    PaperTable table{"Cuts by setting, from square up", {"set the saw to", "ends", "cuts", "left", "right", "test first", "found"},
-                     {Column::big, Column::words, Column::number, Column::number, Column::number, Column::words, Column::room}, {}};
+    PaperTable table{"Cuts by setting, from square up",
+                     {"set the saw to", "rise from " + shown(plan.project.tools.bevel_base_mm, plan.project), "ends", "cuts", "left", "right", "test first", "found"},
+                     {Column::big, Column::number, Column::words, Column::number, Column::number, Column::number, Column::words, Column::room}, {}};
     for (const SettingGroup& group : plan.cut_list->settings) {
         const bool square = shown_away_deg(group.setting_deg, plan.project) == 0.0;
         std::string test = test_words(plan, group);
         if (!group.within_saw) test = "past your saw's stop; " + test;
-        table.rows.push_back({show_setting(group.setting_deg, plan.project), and_list(end_names(plan, group)), fmt::format("{}", group.count),
+        const double rise_mm = group.cuts.empty() ? plan.project.tools.bevel_base_mm * tan_deg(group.setting_deg)
+                                                  : plan.shown[group.cuts.front().board].ends[group.cuts.front().end].bevel_rise_mm;
+        table.rows.push_back({show_setting(group.setting_deg, plan.project), square ? "" : shown(rise_mm, plan.project), and_list(end_names(plan, group)), fmt::format("{}", group.count),
                               square ? "" : fmt::format("{}", group.left), square ? "" : fmt::format("{}", group.right), test, ""});
     }
     return table;
@@ -240,7 +245,12 @@ Paper log_paper(const Plan& plan, const PageOptions& options) {
         paper.parts.emplace_back(log_table(plan, caption));
     }
     if (rings > kMostLogs) paper.parts.emplace_back(PaperText{fmt::format("There are {} of these in all: copy this page.", rings)});
-    if (!plan.outline->closed) return paper;
+    if (!can_be_refitted(project)) {
+        if (plan.outline->closed)
+            paper.parts.emplace_back(PaperText{"A board came out otherwise: at a butt joint cut the board that stops there last, to the gap you find; at a half-lap "
+                                               "mark its shoulders from the board it lies over."});
+        return paper;
+    }
     paper.parts.emplace_back(PaperHeading{"A board came out otherwise, and another is still to cut"});
     paper.parts.emplace_back(PaperText{"Type the boards that are cut, long point/short point, and leave out the others: they are worked out anew, so that the ring "
                                        "closes. Straight across between two corners, put together dry, helps: AC=" + std::string(kBlank) + "."});

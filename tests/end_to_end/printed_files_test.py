@@ -11,6 +11,7 @@ import pathlib
 import re
 import shutil
 import subprocess
+import sys
 import tempfile
 import unittest
 import xml.etree.ElementTree as ElementTree
@@ -181,6 +182,18 @@ class Pdf(unittest.TestCase):
             self.assertIn("(a) \\ (b %PDF long long", printed)
             if ezdxf:
                 self.assertEqual(len(ezdxf.readfile(out / "papers/plan.dxf").audit().errors), 0)
+
+    def test_pictures_of_the_papers_can_be_made_by_anyone(self):
+        with tempfile.TemporaryDirectory() as folder:
+            run = subprocess.run([sys.executable, str(SOURCE / "docs/pictures/make.py"), folder], env={**os.environ, "BOARDRING": BOARDRING}, capture_output=True,
+                                 text=True, check=False)
+            self.assertEqual(run.returncode, 0, run.stderr)
+            made = sorted(pathlib.Path(folder).glob("*.png"))
+            self.assertEqual(len(made), 2)
+            for path in made:
+                shown = (SOURCE / "docs/pictures" / path.name).read_bytes()
+                self.assertEqual(path.read_bytes()[:24], shown[:24], "a picture of another size: run docs/pictures/make.py")
+                self.assertLess(len(shown), 300_000)
 
     def test_same_project_same_bytes(self):
         with tempfile.TemporaryDirectory() as folder:
