@@ -8,6 +8,7 @@
 
 #include "base/ensure.hpp"
 #include "report/board_drawing.hpp"
+#include "report/drawing_parts.hpp"
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
 #include "report/piece_as_drawn.hpp"
@@ -86,7 +87,7 @@ Paper front_paper(const Plan& plan, const PageOptions& options) {
     for (const Lines& lines : {angle_lines(plan), last_joint_lines(plan, Words::all), check_lines(plan)}) {
         for (PaperTerm& term : terms_of(lines, kLabelColumns)) how.push_back(std::move(term));
     }
-    std::vector<std::string> about{posture_words(plan.project.lie) + std::string(" Ends with the same letter meet.")};
+    std::vector<std::string> about{posture_words(plan.project.lie) + std::string(" Ends with the same letter meet.") + length_words(plan.project)};
     for (const std::string& words : board_words(plan, false)) about.push_back(words);
     return {"front", "The frame", {std::move(terms), PaperList{size_lines(plan, Words::all)}, boards_table(plan), PaperList{std::move(about)}, std::move(how)}};
 }

@@ -71,6 +71,7 @@ figure svg { display: block; max-width: 100%; height: auto; background: #fff; }
   .card { border: none; padding: 0; }
   .card h3 { display: none; }
   .level { page: level; }
+  .typed { break-before: avoid; }
   .wide { overflow: visible; }
   .screen { display: none; }
 }
@@ -120,7 +121,7 @@ std::string list(const PaperList& items) {
 struct WritePart {
     std::string operator()(const PaperHeading& heading) const { return text("h3", heading.words); }
     std::string operator()(const PaperText& words) const { return text("p", words.words); }
-    std::string operator()(const PaperCommand& command) const { return element("p", "<code>" + escaped_markup(command.line) + "</code>"); }
+    std::string operator()(const PaperCommand& command) const { return element("p", "<code>" + escaped_markup(command.line) + "</code>", "class=\"typed\""); }
     std::string operator()(const PaperTerms& terms) const {
         std::string inner;
         for (const PaperTerm& term : terms) inner += text("dt", term.label) + text("dd", term.words);

@@ -51,16 +51,17 @@ std::vector<std::string> end_names(const Plan& plan, const SettingGroup& group) 
 
 PaperTable settings_table(const Plan& plan) {
     PaperTable table{"Cuts by setting, from square up",
-                     {"set the saw to", "rise from " + shown(plan.project.tools.bevel_base_mm, plan.project), "ends", "cuts", "left", "right", "test first", "found"},
-                     {Column::big, Column::number, Column::words, Column::number, Column::number, Column::number, Column::words, Column::room}, {}};
+                     {"set the saw to", "test first", "found", "ends", "cuts", "left", "right", "rise from " + shown(plan.project.tools.bevel_base_mm, plan.project)},
+                     {Column::big, Column::words, Column::room, Column::words, Column::number, Column::number, Column::number, Column::number}, {}};
     for (const SettingGroup& group : plan.cut_list->settings) {
         const bool square = shown_away_deg(group.setting_deg, plan.project) == 0.0;
         std::string test = test_words(plan, group);
         if (!group.within_saw) test = "past your saw's stop; " + test;
         const double rise_mm = group.cuts.empty() ? plan.project.tools.bevel_base_mm * tan_deg(group.setting_deg)
                                                   : plan.shown[group.cuts.front().board].ends[group.cuts.front().end].bevel_rise_mm;
-        table.rows.push_back({show_setting(group.setting_deg, plan.project), square ? "" : shown(rise_mm, plan.project), and_list(end_names(plan, group)), fmt::format("{}", group.count),
-                              square ? "" : fmt::format("{}", group.left), square ? "" : fmt::format("{}", group.right), test, ""});
+        table.rows.push_back({show_setting(group.setting_deg, plan.project), test, "", and_list(end_names(plan, group)), fmt::format("{}", group.count),
+                              square ? "" : fmt::format("{}", group.left), square ? "" : fmt::format("{}", group.right),
+                              square ? "" : shown(rise_mm, plan.project)});
     }
     return table;
 }

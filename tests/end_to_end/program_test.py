@@ -92,6 +92,12 @@ class Program(unittest.TestCase):
         self.assertEqual(run.stdout, self.run_it("plan", "bed").stdout)
         self.assertFalse((self.here / "bed").exists())
 
+    def test_papers_of_pieces_alone_lead_to_the_purchase(self):
+        shutil.copy(SOURCE / "tests/golden/projects_good/pieces-alone.json", self.here / "shelves.json")
+        run = self.run_it("papers", "shelves", "--out")
+        self.assertEqual(run.returncode, 0)
+        self.assertIn("NEXT       boardring buy shelves --out", run.stdout)
+
     def test_without_the_pdf_library_the_other_files_are_written_and_that_is_said_once(self):
         program = shutil.copy(BOARDRING, self.here / "boardring")
         run = subprocess.run([program, "plan", "planter", "--out"], cwd=self.here, capture_output=True, text=True, check=False)
