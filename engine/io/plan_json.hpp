@@ -41,6 +41,10 @@ Json outline_of(const Plan& plan);
 Json places_of(const Plan& plan);
 /// How a found outline fits its readings; null for others.
 Json fit_of(const Outline& outline);
+/// A frame on a crooked opening: along it, or true; null where the margin has no least and most.
+Json hang_of(const Plan& plan);
+/// Which pegs of a staked-out outline to move; null where none are given.
+Json pegs_of(const Plan& plan);
 Json boards_of(const Plan& plan);
 Json joints_of(const Plan& plan);
 Json assembly_of(const Plan& plan);

@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
+#include "base/names.hpp"
+#include "base/quoted.hpp"
 #include "base/vec2.hpp"
 #include "io/sections.hpp"
 #include "io/values.hpp"
@@ -190,17 +192,40 @@ void read_form(Job& job, const Fields& fields, std::string_view form, bool found
     if (form == "points") read_points(job, spot, read);
     if (form == "arc") read_arc(job, spot, read);
     if (form == "readings") {
-        ReadingsRead readings = read_readings(job, spot, read.asked.open, found);
+        ReadingsRead readings = read_readings(job, spot, read.asked.open, found, !read.asked.seen_from_room);
         read.boards = readings.boards;
         read.asked.form = std::move(readings.outline);
     }
 }
 
-void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t> boards, std::vector<double>& margin_mm) {
-    const auto fields = Fields::open(job, spot, {"all"}, {is_board_key, "board numbers"});
+// "least" and "most" of a margin: how far it may take up what is crooked.
+void read_margin_range(Job& job, const Fields& fields, std::vector<double>& margin_mm, std::optional<HangAsked>& hang) {
+    const auto least = fields.find("least"), most = fields.find("most");
+    if (!least && !most) return;
+    const auto low = fields.require(job, "least", "how narrow the margin may get", "4");
+    const auto high = fields.require(job, "most", "how wide the margin may get", "14");
+    if (!low || !high) return;
+    const auto low_mm = read_length(job, *low, kSignedLength), high_mm = read_length(job, *high, kSignedLength);
+    if (!low_mm || !high_mm) return;
+    if (*low_mm > *high_mm) {
+        job.tell(*low, "hang.least-over-most", fmt::format("The least margin, {}, is more than the most, {}.", written(*low), written(*high)),
+                 "Change the two about. Margins that go inward are below 0: the least is the one farther in.");
+        return;
+    }
+    hang = HangAsked{false, *low_mm, *high_mm, fields.spot().pointer};
+    if (!fields.find("all")) {
+        margin_mm.assign(margin_mm.size(), 0.5 * (*low_mm + *high_mm));
+        job.assume(fields.pointer("all"), "a margin half-way between the least and the most");
+    }
+}
+
+void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t> boards, std::vector<double>& margin_mm,
+                          std::optional<HangAsked>& hang) {
+    const auto fields = Fields::open(job, spot, {"all", "least", "most"}, {is_board_key, "board numbers"});
     if (!fields) return;
     if (const auto all = fields->find("all"))
         margin_mm.assign(margin_mm.size(), read_length(job, *all, kSignedLength).value_or(0.0));
+    read_margin_range(job, *fields, margin_mm, hang);
     for (const auto& [key, value] : fields->others()) {
         const auto number = board_key(key);
         if (!number) continue;
@@ -219,10 +244,78 @@ void read_margin(Job& job, const Fields& fields, OutlineRead& read) {
     const auto spot = fields.find("margin");
     if (!spot) return;
     if (spot->json->type == JsonValue::Type::object) {
-        read_margin_by_board(job, *spot, read.boards, read.asked.margin_mm);
+        read_margin_by_board(job, *spot, read.boards, read.asked.margin_mm, read.asked.hang);
     } else {
         read.asked.margin_mm.assign(read.boards.value_or(0), read_length(job, *spot, kSignedLength).value_or(0.0));
     }
+}
+
+// Whether a frame on a crooked opening follows it or hangs true.
+void read_hang(Job& job, const Fields& fields, bool found, OutlineAsked& asked) {
+    const auto spot = fields.find("hang");
+    if (spot) {
+        const auto word = read_word(job, *spot, {"as found", "true"});
+        if (!word) return;
+        if (!asked.hang) {
+            if (*word == 0) return;
+            job.tell(*spot, "hang.no-margins", "To hang true on a crooked opening the margin must give: there is no least and most.",
+                     "Write how narrow and how wide it may get: \"margin\": { \"all\": 8, \"least\": 4, \"most\": 14 }.");
+            return;
+        }
+        asked.hang->true_to_level = *word == 1;
+        asked.hang->pointer = spot->pointer;
+    }
+    if (asked.hang && !found) {
+        job.tell(spot ? *spot : *fields.find("margin"), "hang.not-found",
+                 "A margin with a least and a most takes up what is crooked, but this outline is one you want, not one you found.",
+                 "Write \"basis\": \"found\" with your readings of the opening, or one margin: \"margin\": 8.");
+        return;
+    }
+    if (asked.hang && !spot) job.assume(fields.pointer("hang"), "the frame follows the opening as found");
+}
+
+// Readings between the pegs of a wanted outline: a list, or a group that also says which of them stay.
+void read_pegs(Job& job, const Fields& fields, bool found, OutlineRead& read) {
+    const auto spot = fields.find("pegs");
+    if (!spot) return;
+    PegsAsked pegs;
+    std::optional<Spot> list = *spot, stay;
+    if (spot->json->type == JsonValue::Type::object) {
+        const auto group = Fields::open(job, *spot, {"readings", "stay"});
+        if (!group) return;
+        list = group->require(job, "readings", "how far the pegs stand apart", "[ \"AB 1210\", \"BC 640\", \"AC 1375\" ]");
+        stay = group->find("stay");
+    }
+    if (found) {
+        job.tell(*spot, "pegs.found-outline", "The outline is found with a tape itself, so there is nothing the pegs could be moved to.",
+                 "Give the outline you want, and under \"pegs\" what you measured between the pegs.");
+        return;
+    }
+    if (!list) return;
+    pegs.pointer = list->pointer;
+    ReadingsRead readings = read_readings(job, *list, read.asked.open, true, true);
+    pegs.readings = std::move(readings.outline);
+    if (readings.boards && read.boards && *readings.boards != *read.boards) {
+        job.tell(*list, "pegs.other-corners",
+                 fmt::format("The outline has {} boards; pegs with these letters would take {}.", *read.boards, *readings.boards),
+                 "Call the pegs by the letters of their corners, each at least once.");
+        return;
+    }
+    if (stay) {
+        const auto count = read_list(job, *stay, 1, kMostCorners, "letters of pegs");
+        for (std::size_t i = 0; i < count.value_or(0); ++i) {
+            const Spot one = stay->item(i);
+            const auto letter = read_text(job, one, 1, 3);
+            const auto corner = letter ? corner_index(*letter) : std::nullopt;
+            if (corner && *corner < pegs.readings.corners) {
+                pegs.stay.push_back(*corner);
+            } else if (letter) {
+                job.tell(one, "pegs.no-such-peg", fmt::format("There is no peg {}.", quoted(*letter)),
+                         fmt::format("Use A to {}.", corner_letter(pegs.readings.corners > 0 ? pegs.readings.corners - 1 : 0)));
+            }
+        }
+    }
+    if (readings.boards) read.asked.pegs = std::move(pegs);
 }
 
 bool second_word(Job& job, const Fields& fields, std::string_view key, std::string_view first, std::string_view second,
@@ -241,7 +334,9 @@ OutlineRead read_outline(Job& job, const Fields& project) {
                                       R"({ "line": "inside", "regular": { "corners": 6, "side": 400 } })");
     if (!spot) return read;
     const auto fields = Fields::open(
-        job, *spot, {"line", "margin", "letters", "seen", "regular", "rectangle", "points", "arc", "readings", "basis", "open"});
+        job, *spot,
+        {"line", "margin", "hang", "letters", "seen", "regular", "rectangle", "points", "arc", "readings", "basis", "open",
+         "pegs"});
     if (!fields) return read;
     if (const auto line = fields->require(
             job, "line", "where the sizes are taken: along the inside, the outside or the middle of the boards", "\"inside\"")) {
@@ -266,6 +361,8 @@ OutlineRead read_outline(Job& job, const Fields& project) {
         read_form(job, *fields, form, found, read);
     }
     read_margin(job, *fields, read);
+    read_hang(job, *fields, found, read.asked);
+    read_pegs(job, *fields, found, read);
     return read;
 }
 

@@ -10,11 +10,14 @@
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
 #include "base/quoted.hpp"
+#include "io/reading_words.hpp"
 #include "io/sections.hpp"
 #include "io/values.hpp"
 #include "io/wording.hpp"
+#include "outline/taped_corner.hpp"
 
-// Notebook lines: "AB 900", "A-C 1423 +-3", "A 108", "E 90 inward", "CD ?", "C ? near 97".
+// Notebook lines: "AB 900", "A-C 1423 +-3", "A 108", "E 90 inward", "CD ?", "C ? near 97"; with words (reading_words.hpp)
+// "AB fall 5", "BC plumb", "AB bow 6 inward", "B tie 900 1200 1497".
 //
 // A line is first split into its parts without knowing how many corners there are (two letters are a distance, or one corner
 // of a ring of more than 26); then the corners are counted, and only then is each value read as a length or an angle.
@@ -24,6 +27,7 @@ namespace {
 
 constexpr std::string_view kBlank = " \t";
 constexpr std::string_view kInward = "inward";
+constexpr std::string_view kOutward = "outward";
 constexpr std::string_view kExample =
     "Write \"AB 900\" for a side, \"AC 1423\" for a length straight across, \"A 108\" for an angle.";
 const std::vector<std::string_view> kDashes{"-", "\u2010", "\u2011", "\u2012", "\u2013", "\u2014", "\u2212"};
@@ -67,18 +71,23 @@ struct Line {
     std::string_view accuracy;  // behind the +-, else empty
     bool has_accuracy = false;
     bool inward = false;
+    bool outward = false;
+    ReadingWord word = ReadingWord::none;
 };
 
-bool take_inward(std::string_view& text) {
-    if (!text.ends_with(kInward)) return false;
-    const std::string_view before = text.substr(0, text.size() - kInward.size());
+// Takes "inward" or "outward" off the end of the text.
+bool take_side(std::string_view& text, std::string_view word) {
+    if (!text.ends_with(word)) return false;
+    const std::string_view before = text.substr(0, text.size() - word.size());
     if (!before.empty() && is_letter(before.back())) return false;
     text = trimmed(before);
     return true;
 }
 
 void split_value(std::string_view text, Line& line) {
-    line.inward = take_inward(text);
+    line.word = take_reading_word(text);
+    line.inward = take_side(text, kInward);
+    if (line.word == ReadingWord::bow) line.outward = take_side(text, kOutward);
     for (std::size_t at = 0; at < text.size(); ++at) {
         std::string_view rest = text.substr(at);
         if (!take_mark(rest, kPlusMinus)) continue;
@@ -87,7 +96,8 @@ void split_value(std::string_view text, Line& line) {
         text = trimmed(text.substr(0, at));
         break;
     }
-    line.inward = take_inward(text) || line.inward;
+    line.inward = take_side(text, kInward) || line.inward;
+    if (line.word == ReadingWord::bow) line.outward = take_side(text, kOutward) || line.outward;
     line.value = text;
 }
 
@@ -275,7 +285,111 @@ void read_open_value(Job& job, const Named& named, Reading& reading) {
     if (good) reading.near = value->number;
 }
 
-Reading read_one(Job& job, const Named& named, const Chain& chain, bool found) {
+// "B tie 900 1200 1497".
+void read_tie(Job& job, const Named& named, Reading& reading) {
+    const Spot& spot = named.line.spot;
+    std::vector<Value> lengths;
+    std::string_view rest = named.line.value;
+    while (!rest.empty()) {
+        const std::string_view one = rest.substr(0, rest.find_first_of(kBlank));
+        rest = trimmed(rest.substr(one.size()));
+        const auto length = read_value(job, spot, one, false);
+        if (!length || !length_in_range(job, spot, length->number)) return;
+        lengths.push_back(*length);
+    }
+    if (!named.is_angle || lengths.size() != 3) {
+        job.tell(spot, "reading.not-understood", fmt::format("{} is no taped triangle.", written(spot)),
+                 "Write the corner, the marks along its two legs, and the length across between them: \"B tie 900 1200 1497\".");
+        return;
+    }
+    const auto corner = taped_corner(lengths[0].number, lengths[1].number, lengths[2].number);
+    if (!corner) {
+        const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 16.0 : 0.5};
+        job.tell(spot, "reading.no-triangle",
+                 fmt::format("{} makes no triangle: with legs of {} and {} the length across lies between {} and {}.", written(spot),
+                             show_length_unit(lengths[0].number, style), show_length_unit(lengths[1].number, style),
+                             show_length_unit(std::abs(lengths[0].number - lengths[1].number), style),
+                             show_length_unit(lengths[0].number + lengths[1].number, style)),
+                 "Write the two legs first and the length across last, and measure it again.");
+        return;
+    }
+    Reading tape;
+    Named as_length = named;
+    as_length.is_angle = false;
+    read_accuracy_of(job, as_length, tape);
+    reading.value = corner->interior_deg;
+    reading.deg_per_mm = corner->deg_per_mm;
+    reading.half_step = corner->deg_per_mm * std::max({lengths[0].half_step, lengths[1].half_step, lengths[2].half_step});
+    if (tape.accuracy) reading.accuracy = corner->deg_per_mm * *tape.accuracy;
+}
+
+// "AB fall 5", "BC plumb", "AB bow 6 inward": what only something that is there can be read for.
+void read_worded(Job& job, const Named& named, const Chain& chain, bool found, bool from_above, Reading& reading) {
+    const Spot& spot = named.line.spot;
+    const ReadingWord word = named.line.word;
+    const bool exactly = word == ReadingWord::level || word == ReadingWord::plumb;
+    if (named.is_angle || exactly != named.line.value.empty()) {
+        job.tell(spot, "reading.not-understood", fmt::format("{} does not say what falls, leans or bows, or by how much.", written(spot)),
+                 "Write \"AB fall 5\", \"AB level\", \"BC right 4\", \"BC plumb\" or \"AB bow 6 inward\".");
+        return;
+    }
+    if (!found) {
+        job.tell(spot, "reading.only-found", fmt::format("{} is something one finds; these readings are sizes you want.", written(spot)),
+                 "Write \"basis\": \"found\" if this was measured; else leave it out.");
+        return;
+    }
+    if (word != ReadingWord::bow && from_above) {
+        job.tell(spot, "reading.level-from-above",
+                 fmt::format("{} is read against level, but the outline is seen from above, where nothing falls.", written(spot)),
+                 "Write \"seen\": \"from the room\" for an opening in a wall; on the ground measure lengths held level.");
+        return;
+    }
+    Value value{0.0, 0.0};
+    if (!exactly) {
+        const auto read = read_value(job, spot, named.line.value, false);
+        if (!read) return;
+        value = *read;
+        if (!(value.number >= 0.0 && value.number <= kLongestMm)) {
+            job.tell(spot, "value.out-of-range", fmt::format("{} must be 0 or more and at most 1 km.", written(spot)),
+                     "Say which way by the word: fall or rise, left or right, inward or outward.");
+            return;
+        }
+        if (!job.plain_lengths.empty() && job.plain_lengths.back().spot.json == spot.json) {
+            job.plain_lengths.back().measures = Measures::other;
+        }
+    }
+    read_accuracy_of(job, named, reading);
+    reading.half_step = value.half_step;
+    reading.value = value.number;
+    const bool next = chain.next(named.first) == named.second, previous = chain.next(named.second) == named.first;
+    switch (word) {
+        case ReadingWord::bow:
+            if (named.line.inward == named.line.outward || (!next && !previous) ||
+                std::max(named.first, named.second) >= chain.corners) {
+                job.tell(spot, "reading.not-understood", fmt::format("{} does not say which side bows, and which way.", written(spot)),
+                         "Write \"AB bow 6 inward\" where the middle of the side stands towards the middle of the ring, else outward.");
+                reading.value.reset();
+                return;
+            }
+            reading.kind = Reading::Kind::bow;
+            if (!next) std::swap(reading.first, reading.second);
+            if (named.line.inward) reading.value = -value.number;
+            reading.inward = false;
+            return;
+        case ReadingWord::fall:
+        case ReadingWord::rise:
+        case ReadingWord::level:
+            reading.kind = Reading::Kind::fall;
+            if (word == ReadingWord::rise) std::swap(reading.first, reading.second);
+            return;
+        default:
+            reading.kind = Reading::Kind::right;
+            if (word == ReadingWord::left) std::swap(reading.first, reading.second);
+            return;
+    }
+}
+
+Reading read_one(Job& job, const Named& named, const Chain& chain, bool found, bool from_above) {
     Reading reading;
     const Spot& spot = named.line.spot;
     reading.text = spot.json->text;
@@ -285,6 +399,16 @@ Reading read_one(Job& job, const Named& named, const Chain& chain, bool found) {
     reading.second = named.second;
     if (reading.kind == Reading::Kind::side && chain.next(named.first) != named.second) std::swap(reading.first, reading.second);
     reading.inward = named.line.inward;
+    if (named.line.word == ReadingWord::tie) {
+        read_tie(job, named, reading);
+        return reading;
+    }
+    if (named.line.word != ReadingWord::none) {
+        reading.first = named.first;
+        reading.second = named.second;
+        read_worded(job, named, chain, found, from_above, reading);
+        return reading;
+    }
     if (named.line.inward && !named.is_angle) {
         job.tell(spot, "reading.not-understood", fmt::format("{} is a distance; \"inward\" belongs to an angle.", written(spot)),
                  std::string(kExample));
@@ -406,7 +530,7 @@ std::size_t corners_found(const std::vector<Named>& named) {
 
 }  // namespace
 
-ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found) {
+ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found, bool from_above) {
     ReadingsRead read;
     const auto count = read_list(job, list, 1, 100'000, "readings");
     if (!count) return read;
@@ -438,7 +562,7 @@ ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found) {
                      std::string(kExample));
         return read;
     }
-    for (const Named& line : named) read.outline.readings.push_back(read_one(job, line, chain, found));
+    for (const Named& line : named) read.outline.readings.push_back(read_one(job, line, chain, found, from_above));
     if (!found) {
         tell_repeated(job, named, read.outline.readings);
         tell_angles_at_free_ends(job, chain, named);

@@ -34,7 +34,8 @@ struct ReadingsRead {
     std::optional<std::size_t> boards;
 };
 /// `found`: sizes found with a tape, any of them, also repeated; else every side and angle is needed once.
-ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found);
+/// `from_above`: nothing can be read against level.
+ReadingsRead read_readings(Job& job, const Spot& list, bool open, bool found, bool from_above);
 
 struct StockRead {
     std::vector<Stock> stock;  ///< in file order; sizes are 0 where they could not be read

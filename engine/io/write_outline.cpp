@@ -26,6 +26,9 @@ std::string_view name_of(Reading::Kind kind) {
         case Reading::Kind::side: return "side";
         case Reading::Kind::diagonal: return "diagonal";
         case Reading::Kind::angle: return "angle";
+        case Reading::Kind::fall: return "fall";
+        case Reading::Kind::right: return "right";
+        case Reading::Kind::bow: return "bow";
     }
     ENSURE(false);
     return "";
@@ -90,6 +93,8 @@ Json outline_of(const Plan& plan) {
     j["misclosure"] = outline.closed ? misclosure_of(outline.misclosure, outline.letters_clockwise) : Json(nullptr);
     j["readings"] = readings_of(outline.readings);
     j["fit"] = fit_of(outline);
+    j["hang"] = hang_of(plan);
+    j["pegs"] = pegs_of(plan);
     j["inside_mm"] = plan.frame ? points(plan.frame->inside_mm, outline.letters_clockwise) : Json(nullptr);
     j["outside_mm"] = plan.frame ? points(plan.frame->outside_mm, outline.letters_clockwise) : Json(nullptr);
     return j;

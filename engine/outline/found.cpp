@@ -166,7 +166,10 @@ Result<Outline> locate_found(const Project& project) {
     Findings findings = judgement_findings(project, fitted);
     if (has_error(findings)) return findings;
     fill_readings(outline, std::get<ReadingsOutline>(project.outline.form).readings, fitted);
+    const bool levelled = fitted.network.levelled();
     outline.fitted = std::move(fitted);
+    append(findings, hang_outline(outline, project, levelled));
+    if (has_error(findings)) return findings;
     return {std::move(outline), std::move(findings)};
 }
 

@@ -207,6 +207,9 @@ Finding finding_of_several(const Words& say, const Fitted& fitted) {
 
 std::string observation_name(const Network& network, const Observation& o) {
     if (o.kind == Observation::Kind::angle) return corner_letter(network.letters[o.a]);
+    const auto [first, second] = std::minmax(network.letters[o.a], network.letters[o.b]);
+    if (o.kind == Observation::Kind::height) return pair_name(first, second) + " against level";
+    if (o.kind == Observation::Kind::sideways) return pair_name(first, second) + " against plumb";
     return pair_name(network.letters[o.a], network.letters[o.b]);
 }
 

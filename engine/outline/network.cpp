@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 #include <variant>
 
 #include "base/angle.hpp"
@@ -23,7 +24,12 @@ double sigma_of(const Reading& reading, const Accuracy& accuracy) {
             sigma = accuracy.diagonal_mm;
             break;
         case Reading::Kind::angle:
-            sigma = accuracy.angle_deg;
+            sigma = reading.deg_per_mm ? *reading.deg_per_mm * accuracy.side_mm : accuracy.angle_deg;
+            break;
+        case Reading::Kind::fall:
+        case Reading::Kind::right:
+        case Reading::Kind::bow:
+            sigma = accuracy.side_mm;
             break;
     }
     return std::max(reading.accuracy.value_or(sigma), rounding);
@@ -58,7 +64,7 @@ Network open_network(const Project& project) {
     };
     for (std::size_t line = 0; line < notebook.readings.size(); ++line) {
         const Reading& r = notebook.readings[line];
-        if (!r.value) continue;
+        if (!r.value || r.kind == Reading::Kind::bow) continue;
         Observation o;
         o.line = line;
         o.sigma = sigma_of(r, project.accuracy);
@@ -72,6 +78,13 @@ Network open_network(const Project& project) {
             o.a = point_of(r.first);
             o.b = point_of(r.second);
             o.value = *r.value;
+            if (r.kind == Reading::Kind::fall) {
+                o.kind = Observation::Kind::height;
+                // The one that lies lower is the one below; where letters run clockwise the ring is kept upside down.
+                if (!project.outline.letters_clockwise) std::swap(o.a, o.b);
+            } else if (r.kind == Reading::Kind::right) {
+                o.kind = Observation::Kind::sideways;
+            }
         }
         network.observations.push_back(o);
     }

@@ -65,6 +65,11 @@ Notebook open_notebook(const OutlineAsked& asked) {
                 chain.interior_deg[r.first] = interior_meant_deg(r, *r.value);
                 chain.angle_within_deg[r.first] = within;
                 break;
+            case Reading::Kind::fall:
+            case Reading::Kind::right:
+            case Reading::Kind::bow:
+                ENSURE(false);  // only found outlines have them
+                break;
         }
     }
     std::sort(book.open.sides.begin(), book.open.sides.end());

@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 #include "base/vec2.hpp"
 #include "outline/fitted.hpp"
+#include "outline/hang.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -47,6 +48,7 @@ struct Outline {
     Misclosure misclosure;
     std::vector<ReadingUsed> readings;  ///< for a readings outline, in file order
     std::optional<Fitted> fitted;       ///< for a found outline
+    std::optional<Hang> hang;           ///< for a found outline whose margin has a least and a most
 
     [[nodiscard]] std::size_t boards() const { return sides_mm.size(); }
     /// True if corner c joins two boards (not a free end).

@@ -7,6 +7,7 @@
 #include "base/quoted.hpp"
 #include "cutlist/settings.hpp"
 #include "plan/boards_alike.hpp"
+#include "plan/hang_plan.hpp"
 #include "plan/last_joint.hpp"
 #include "plan/plan.hpp"
 #include "plan/show.hpp"
@@ -146,6 +147,10 @@ Plan make_plan(const Project& asked) {
     append(plan.findings, outline.findings());
     if (!outline.ok()) return plan;
     plan.outline = outline.value();
+    PegsResult pegs = place_pegs(project, *plan.outline);
+    append(plan.findings, pegs.findings);
+    if (has_error(pegs.findings)) return plan;
+    plan.pegs = std::move(pegs.moves);
 
     if (!project.pile.empty()) place_boards(plan);
     const Result<Frame> frame = build_frame(project, *plan.outline);
@@ -156,6 +161,7 @@ Plan make_plan(const Project& asked) {
     plan.cut_list = list_cuts(project, *plan.frame);
     append(plan.findings, check_cuts(project, *plan.frame));
     plan.shown = show_boards(project, *plan.outline, *plan.frame, *plan.cut_list);
+    plan.hung = hang_both_ways(project, *plan.outline);
     plan.assembly = plan_assembly(project, *plan.frame);
     plan.totals = total_up(project, *plan.frame);
     plan.rounding = round_to_close(project, *plan.frame, boards_alike(*plan.cut_list, plan.frame->boards.size()));

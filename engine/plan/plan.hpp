@@ -14,6 +14,7 @@
 #include "cutlist/cut_list.hpp"
 #include "frame/frame.hpp"
 #include "outline/outline.hpp"
+#include "outline/pegs.hpp"
 #include "plan/buying_plan.hpp"
 #include "project/project.hpp"
 #include "season/season.hpp"
@@ -78,6 +79,16 @@ struct Unrounded {
     std::vector<ShownBoard> shown;
 };
 
+/// A frame on a crooked opening worked out both ways.
+struct HungBothWays {
+    struct Answer {
+        Outline outline;
+        std::optional<Frame> frame;     ///< nothing if it cannot be built
+        std::vector<ShownBoard> shown;
+    };
+    Answer as_found, hung_true;
+};
+
 /// Everything the papers show. `frame` and `shown` are unrounded but for numbers that were rounded so that the ring closes: those stand
 /// on the step chosen for them, and whoever shows them to the nearest step shows what was chosen.
 struct Plan {
@@ -85,6 +96,8 @@ struct Plan {
     Findings findings;
     std::optional<Outline> outline;   ///< absent when its stage failed
     std::optional<Arrangement> arrangement;  ///< of a pile only
+    std::optional<HungBothWays> hung;  ///< found outlines whose margin has a least and a most
+    std::optional<PegMoves> pegs;      ///< wanted outlines that are staked out
     std::optional<Frame> frame;
     std::vector<ShownBoard> shown;
     std::optional<ClosingRounding> rounding;

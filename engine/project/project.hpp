@@ -55,7 +55,14 @@ struct ArcOutline {
 
 /// One line of the notebook.
 struct Reading {
-    enum class Kind { side, diagonal, angle };
+    enum class Kind {
+        side,
+        diagonal,
+        angle,
+        fall,   ///< how far `second` lies lower than `first`, read against level [mm, may be 0]
+        right,  ///< how far `second` stands to the right of `first`, read against plumb [mm, may be 0]
+        bow,    ///< how far the middle of side `first` stands out from the straight line, + outward [mm]: reported, not fitted
+    };
     std::string text;          ///< as written
     std::string pointer;       ///< where it stands in the project file
     Kind kind = Kind::side;
@@ -66,6 +73,7 @@ struct Reading {
     double half_step = 0.0;          ///< half a unit of the last digit given, mm or deg
     std::optional<double> accuracy;  ///< own +-, mm or deg
     bool inward = false;             ///< the angle written is the one outside the ring: 360 - value is meant
+    std::optional<double> deg_per_mm;  ///< an angle taped as a triangle: what a millimetre of each of its tapes makes [deg]
 };
 
 /// Sides and angles as written down. Wanted: every side and every angle given, diagonals are checks. Found: any readings,
@@ -76,6 +84,21 @@ struct ReadingsOutline {
     std::size_t corners = 0;  ///< of the ring or chain; letters beyond are pegs (found outlines only)
 };
 
+/// A frame on a crooked opening: how it hangs, and what its margin may take up.
+struct HangAsked {
+    bool true_to_level = false;  ///< level and plumb, the margin taking it up; else along the opening as found
+    double least_mm = 0.0;       ///< of the margin, anywhere along a side
+    double most_mm = 0.0;
+    std::string pointer;
+};
+
+/// A wanted outline that is staked out already: distances between its pegs as they stand.
+struct PegsAsked {
+    ReadingsOutline readings;       ///< letters as the outline's corners; `found`
+    std::vector<std::size_t> stay;  ///< pegs that cannot be moved
+    std::string pointer;
+};
+
 struct OutlineAsked {
     OutlineLine line = OutlineLine::inside;
     std::vector<double> margin_mm;   ///< one per board: moves that board outward
@@ -84,6 +107,8 @@ struct OutlineAsked {
     bool open = false;               ///< open chain: first and last corner are free ends
     std::variant<RegularOutline, RectangleOutline, PointsOutline, ArcOutline, ReadingsOutline> form;
     std::string form_pointer;        ///< "/outline/regular" ...
+    std::optional<HangAsked> hang;   ///< found outlines whose margin has a least and a most
+    std::optional<PegsAsked> pegs;   ///< wanted outlines that are staked out
 };
 
 /// One length on sale or at home. Carried for the buying plan.

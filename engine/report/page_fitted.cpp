@@ -39,6 +39,10 @@ std::string furthest_off(const Plan& plan) {
         return fmt::format(" Furthest off: {}, {} too {}.", corner_letter(fitted.network.letters[o.a]),
                            show_angle(std::abs(off), 1), off > 0.0 ? "large" : "small");
     }
+    if (o.kind != Observation::Kind::distance) {
+        return fmt::format(" Furthest off: {} against {}, by {}.", reading_pair(fitted, std::min(o.a, o.b), std::max(o.a, o.b)),
+                           o.kind == Observation::Kind::height ? "level" : "plumb", shown_misfit(std::abs(off), plan.project));
+    }
     return fmt::format(" Furthest off: {}, {} {}.", reading_pair(fitted, o.a, o.b), shown_misfit(std::abs(off), plan.project),
                        off > 0.0 ? "long" : "short");
 }

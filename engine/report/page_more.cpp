@@ -249,6 +249,21 @@ Lines fitted_readings(const Plan& plan) {
     return lines;
 }
 
+// What the questions of a crooked opening and of pegs come to, in full.
+Lines questions(const Plan& plan) {
+    Lines lines;
+    const auto add = [&](const char* label, const char* words, const Table& cells) {
+        if (cells.rows.empty()) return;
+        append_lines(lines, labelled(label, words));
+        append_lines(lines, table(cells.head, cells.rows));
+    };
+    add("HANGS", "both answers. \"margin\": of the true frame, at the side's first end, its middle and its second end; \"out\": how much "
+        "wider it gets along the side. Lengths are long points.", hang_table(plan));
+    add("PEGS", "\"off\": from where it belongs; \"right within\": so far off is right; \"if all share\": how far it would move if every "
+        "peg did.", pegs_table(plan));
+    return lines;
+}
+
 std::string report_words(const ClosureReport& report, const Plan& plan) {
     const Project& project = plan.project;
     if (report.spread && report.stiff) {
@@ -358,7 +373,7 @@ Lines assumed(const Plan& plan) {
 
 Lines more_lines(const Plan& plan, const PageOptions& options) {
     Lines all;
-    for (Lines block : {fitted_readings(plan), places_in_full(plan), marks(plan), square_lines(plan), laps(plan), joints(plan),
+    for (Lines block : {questions(plan), fitted_readings(plan), places_in_full(plan), marks(plan), square_lines(plan), laps(plan), joints(plan),
                         settings(plan), sections(plan), closure(plan), budget(plan), year_more_lines(plan), assumed(plan),
                         findings(plan, options)}) {
         if (block.empty()) continue;

@@ -34,6 +34,8 @@ Lines closing_lines(const Plan& plan);  ///< may I build it?
 std::string fitted_words(const Plan& plan);
 /// "BD": two points of a fit.
 std::string reading_pair(const Fitted& fitted, std::size_t first, std::size_t second);
+/// How a frame hangs on a crooked opening, and which peg of a staked-out ring to move; no lines where nothing of that was asked.
+Lines question_lines(const Plan& plan);
 Lines sawing_lines(const Plan& plan);   ///< can I saw it?
 Lines buying_lines(const Plan& plan);   ///< what do I buy?
 Lines places_lines(const Plan& plan);   ///< which board of a pile goes where
@@ -56,6 +58,9 @@ struct Table {
     std::vector<std::string> head;
     std::vector<std::vector<std::string>> rows;
 };
+/// Both answers to a crooked opening side by side, board by board; every peg. No rows where that was not asked.
+Table hang_table(const Plan& plan);
+Table pegs_table(const Plan& plan);
 /// Every board, a row each: number, width in the joint, lengths, ends, remarks.
 Table board_table(const Plan& plan);
 /// What is said below it: which boards are alike, laps, other pieces. A sentence or a few each; none empty.

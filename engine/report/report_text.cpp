@@ -95,6 +95,7 @@ class Layout {
 public:
     Layout(const Plan& plan, const PageOptions& options)
         : plan_(plan), options_(options), title_(title_lines(plan)), verdict_(closing_lines(plan)), next_(next_lines(options)) {
+        append_lines(verdict_, question_lines(plan));
         append_lines(verdict_, sawing_lines(plan));
         append_lines(verdict_, places_lines(plan));
         append_lines(verdict_, buying_lines(plan));
@@ -192,6 +193,7 @@ std::string check_page(const Plan& plan, const PageOptions& options) {
     Lines page = pieces_alone ? pieces_title_lines(plan) : title_lines(plan);
     page.emplace_back();
     append_lines(page, pieces_alone ? no_ring_lines() : closing_lines(plan));
+    if (!pieces_alone) append_lines(page, question_lines(plan));
     append_lines(page, pieces_alone ? pieces_sawing_lines(plan) : sawing_lines(plan));
     page.emplace_back();
     std::string text = joined(page);

@@ -99,7 +99,9 @@ std::optional<NotebookLine> notebook_line(std::string_view text) {
 std::optional<std::size_t> find_reading(const JsonValue& readings, const NotebookHead& head) {
     for (std::size_t i = 0; i < readings.children.size(); ++i) {
         const auto line = notebook_line(readings.children[i].text);
-        if (line && line->head == head) return i;
+        // "AB fall 5" and "B tie ..." speak of something else than the length or the angle of that name.
+        const bool worded = line && line->value_begin < line->value_end && is_letter(readings.children[i].text[line->value_begin]);
+        if (line && !worded && line->head == head) return i;
     }
     return std::nullopt;
 }
