@@ -382,7 +382,11 @@ void read_worded(Job& job, const Named& named, const Chain& chain, bool found, b
             reading.kind = Reading::Kind::fall;
             if (word == ReadingWord::rise) std::swap(reading.first, reading.second);
             return;
-        default:
+        case ReadingWord::right:
+        case ReadingWord::left:
+        case ReadingWord::plumb:
+        case ReadingWord::tie:
+        case ReadingWord::none:
             reading.kind = Reading::Kind::right;
             if (word == ReadingWord::left) std::swap(reading.first, reading.second);
             return;

@@ -88,7 +88,7 @@ public:
             bool stays = true;
             for (std::size_t c = 0; c < n; ++c) {
                 keep[c] = ((bits >> c) & 1U) != 0;
-                kept += keep[c] ? 1 : 0;
+                kept += keep[c] ? std::size_t{1} : std::size_t{0};
                 stays = stays && (keep[c] || !must_stay_[c]);
             }
             if (stays && (!best_.possible || kept >= best_.kept)) offer(keep);
