@@ -13,7 +13,7 @@ import golden  # noqa: E402
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
 
-AREAS = "pile|file|key|value|length|angle|outline|fit|reading|stock|board|boards|joint|end|ends|piece|cut|closure|season|care|buy|title|arc|regular|change|refit"
+AREAS = "pile|file|key|value|length|angle|outline|fit|hang|pegs|reading|stock|board|boards|joint|end|ends|piece|cut|closure|season|care|buy|title|arc|regular|change|refit"
 # Said of the command line, where there is no project; tests/unit/plan/one_joint_test.cpp shows them. The size limit would need a file of 4 MB;
 # tests/unit/io shows it. What is said to `change` is no file either: tests/unit/spoken/change_test.cpp; nor is what was measured:
 # tests/unit/plan/refit_plan_test.cpp and tests/unit/io/read_as_cut_test.cpp.

@@ -29,12 +29,12 @@ Outline crooked(Random& random, double by_mm) {
     return build_corners(corners, false);
 }
 
-struct Wanted {
+struct MarginsAndBows {
     std::vector<double> margin_mm, bow_mm;
 };
 
-Wanted wanted_of(Random& random, const Outline& opening) {
-    Wanted w;
+MarginsAndBows wanted_of(Random& random, const Outline& opening) {
+    MarginsAndBows w;
     for (std::size_t k = 0; k < opening.boards(); ++k) {
         w.margin_mm.push_back(random.between(2.0, 14.0));
         w.bow_mm.push_back(random.chance(0.5) ? 0.0 : random.between(-4.0, 4.0));
@@ -126,7 +126,7 @@ TEST_CASE("Margins told are those taped from the frame's own lines, and no frame
     std::size_t fitting = 0, turned = 0;
     for (int i = 0; i < 3000; ++i) {
         const Outline opening = crooked(random, 8.0);
-        const Wanted w = wanted_of(random, opening);
+        const MarginsAndBows w = wanted_of(random, opening);
         const double least = random.between(0.0, 4.0), most = least + random.between(6.0, 30.0);
         const Hang hang = hang_true(opening, w.margin_mm, w.bow_mm, least, most);
         const std::size_t n = opening.boards();
@@ -168,7 +168,7 @@ TEST_CASE("Where no turn is found there is none") {
     std::size_t none = 0;
     for (int i = 0; i < 600; ++i) {
         const Outline opening = crooked(random, 10.0);
-        const Wanted w = wanted_of(random, opening);
+        const MarginsAndBows w = wanted_of(random, opening);
         const Hang hang = hang_true(opening, w.margin_mm, w.bow_mm, 2.0, 10.0);
         if (hang.fits || hang.turned_deg) continue;
         ++none;
