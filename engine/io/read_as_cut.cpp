@@ -57,6 +57,10 @@ std::optional<AsCutBoard> read_board(Job& job, const Project& project, const std
     if (!fields) return std::nullopt;
     if (const auto at = fields->find("long")) board.long_mm = read_length(job, *at, kPositiveLength);
     if (const auto at = fields->find("short")) board.short_mm = read_length(job, *at, kPositiveLength);
+    if (board.long_mm && board.short_mm && *board.short_mm > *board.long_mm) {
+        job.tell(*fields->find("short"), "refit.not-understood", fmt::format("the short points of board {} are farther apart than the long ones", key),
+                 "change the two about, or measure again");
+    }
     for (const auto& [letter, value] : fields->others()) {
         const auto corner = corner_index(letter);
         const std::size_t second = *number == n ? 0 : *number;
@@ -65,10 +69,24 @@ std::optional<AsCutBoard> read_board(Job& job, const Project& project, const std
                      fmt::format("its ends are {} and {}", corner_letter(board.board), corner_letter(second)));
             continue;
         }
+        std::optional<double>& saw_deg = board.saw_deg[*corner == board.board ? 0 : 1];
+        if (saw_deg) {
+            job.tell(value, "refit.not-understood", fmt::format("board {} has the slope at {} twice", key, corner_letter(*corner)), "keep the better of the two");
+            continue;
+        }
         if (const auto angle = read_angle(job, value, project.tools.scale_at_square_deg == 0.0 ? kFromSquare : kFromEdge))
-            board.saw_deg[*corner == board.board ? 0 : 1] = away_from_square_deg(*angle, project.tools);
+            saw_deg = away_from_square_deg(*angle, project.tools);
     }
     return board;
+}
+
+bool is_there(const AsCut& as_cut, const std::pair<std::size_t, std::size_t>& corners) {
+    return std::any_of(as_cut.diagonals.begin(), as_cut.diagonals.end(),
+                       [&](const AsCutDiagonal& d) { return std::minmax(d.first, d.second) == std::minmax(corners.first, corners.second); });
+}
+
+std::string pair_words(const std::pair<std::size_t, std::size_t>& corners) {
+    return fmt::format("the length from {} to {}", corner_letter(corners.first), corner_letter(corners.second));
 }
 
 void read_diagonals(Job& job, const Project& project, const Fields& fields, AsCut& as_cut) {
@@ -81,6 +99,8 @@ void read_diagonals(Job& job, const Project& project, const Fields& fields, AsCu
         const auto mm = read_length(job, value, kPositiveLength);
         if (!corners) {
             job.tell(value, "refit.not-understood", fmt::format("{} names no two corners of this ring", quoted(key)), "write \"AC\"");
+        } else if (is_there(as_cut, *corners)) {
+            job.tell(value, "refit.not-understood", fmt::format("{} is given twice", pair_words(*corners)), "keep the better of the two");
         } else if (mm) {
             as_cut.diagonals.push_back({corners->first, corners->second, *mm, value.pointer});
         }
@@ -167,6 +187,7 @@ std::optional<Finding> add_word(const std::string& word, const Project& project,
     }
     const auto corners = corner_pair(name, project.joints.size());
     if (corners && lengths.mm.size() == 1 && lengths.mm[0] > 0.0) {
+        if (is_there(as_cut, *corners)) return not_understood(word, fmt::format("{} is given twice", pair_words(*corners)));
         as_cut.diagonals.push_back({corners->first, corners->second, lengths.mm[0], ""});
         return std::nullopt;
     }

@@ -50,6 +50,7 @@ TEST_CASE("words that say nothing are told, each once") {
     CHECK_THAT(trouble({"9=400"}), ContainsSubstring("refit.not-understood") && ContainsSubstring("6 boards"));
     CHECK_THAT(trouble({"3"}), ContainsSubstring("no ="));
     CHECK_THAT(trouble({"3=400", "3=401"}), ContainsSubstring("given twice"));
+    CHECK_THAT(trouble({"AC=812", "ca=813"}), ContainsSubstring("given twice"));
     CHECK_THAT(trouble({"3=368/400"}), ContainsSubstring("farther apart"));
     CHECK_THAT(trouble({"3=-4"}), ContainsSubstring("more than 0"));
     CHECK_THAT(trouble({"H=0/1"}), ContainsSubstring("no such board"));
@@ -73,6 +74,17 @@ TEST_CASE("an as-cut file has slopes by corner on the maker's own scale, and its
     CHECK(wrong.findings[0].pointer == "/boards/7");
     CHECK_THAT(wrong.findings[1].message, ContainsSubstring("no end at \"A\""));
     CHECK(wrong.findings[1].line == 1);
+}
+
+TEST_CASE("what an as-cut file says twice, in whatever case, or the wrong way about, is told") {
+    const auto told = [](const std::string& boards, const std::string& diagonals) {
+        const AsCutRead read = read_as_cut(R"({"format": "boardring-as-cut-1", "boards": {)" + boards + R"(}, "diagonals": {)" + diagonals + "}}", hexagon());
+        CHECK_FALSE(read.as_cut.has_value());
+        return read.findings.size() == 1 ? read.findings[0].pointer + " " + read.findings[0].message : std::string("not one finding");
+    };
+    CHECK_THAT(told(R"("1": {"A": 30, "a": 29})", ""), ContainsSubstring("/boards/1/a") && ContainsSubstring("slope at A twice"));
+    CHECK_THAT(told(R"("1": {})", R"("AC": 690, "ca": 691)"), ContainsSubstring("/diagonals/ca") && ContainsSubstring("given twice"));
+    CHECK_THAT(told(R"("1": {"long": 368, "short": 400})", ""), ContainsSubstring("/boards/1/short"));
 }
 
 TEST_CASE("damaged as-cut texts and words never throw") {

@@ -1,0 +1,120 @@
+// Crooked openings from the notebook to the boards: what a level and a plumb line read is what the frame hangs by.
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/angle.hpp"
+#include "base/names.hpp"
+#include "io/read_project.hpp"
+#include "io/write_plan.hpp"
+#include "plan/plan.hpp"
+#include "support/catch.hpp"
+#include "support/random.hpp"
+
+using namespace boardring;
+using boardring_test::Random;
+
+namespace {
+
+// An opening as it stands in the wall, x to the right and y up; A lower left, letters counter-clockwise.
+std::vector<Vec2> opening(Random& random) {
+    const double w = random.between(500.0, 1800.0), h = random.between(500.0, 1800.0);
+    std::vector<Vec2> corners{{0.0, 0.0}, {w, 0.0}, {w, h}, {0.0, h}};
+    for (Vec2& c : corners) c = c + Vec2{random.between(-6.0, 6.0), random.between(-6.0, 6.0)};
+    return corners;
+}
+
+std::string line_of(std::size_t a, std::size_t b, const char* word, double mm) {
+    return fmt::format("\"{}{} {}{:.9f}\"", corner_letter(a), corner_letter(b), word, mm);
+}
+
+// The notebook of corners in the order of their letters: sides, lengths across, one reading against level and one against plumb.
+std::string notebook(const std::vector<Vec2>& p) {
+    std::string lines;
+    for (std::size_t a = 0; a < 4; ++a) {
+        for (std::size_t b = a + 1; b < 4; ++b) lines += line_of(a, b, "", length(p[b] - p[a])) + ", ";
+    }
+    const double fall = (p[0].y - p[1].y), right = (p[2].x - p[1].x);
+    lines += line_of(0, 1, fall < 0.0 ? "rise " : "fall ", std::abs(fall)) + ", ";
+    lines += line_of(1, 2, right < 0.0 ? "left " : "right ", std::abs(right));
+    return lines;
+}
+
+Plan plan_of(const std::string& lines, bool clockwise, bool hung_true) {
+    const std::string text = fmt::format(
+        R"({{"format": "boardring-project-1", "title": "Opening", "units": "mm", "outline": {{"line": "inside", "seen": "from the room",
+           "letters": "{}", "basis": "found", "margin": {{"all": 10, "least": -10, "most": 30}}, "hang": "{}", "readings": [{}]}},
+           "boards": {{"lie": "flat", "all": {{"width": 70, "thickness": 18}}}}, "joints": {{"all": {{"kind": "mitre"}}}},
+           "tools": {{"rounding": "nearest"}}}})",
+        clockwise ? "clockwise" : "counterclockwise", hung_true ? "true" : "as found", lines);
+    const ProjectRead read = read_project(text);
+    for (const Finding& f : read.findings) UNSCOPED_INFO(f.code << " " << f.message);
+    REQUIRE(read.project);
+    Plan plan = make_plan(*read.project);
+    for (const Finding& f : plan.findings) UNSCOPED_INFO(f.code << " " << f.message);
+    REQUIRE(plan.complete());
+    return plan;
+}
+
+}  // namespace
+
+TEST_CASE("A true frame is level and plumb in the wall, with the margins one can tape there") {
+    Random random(61);
+    for (int i = 0; i < 40; ++i) {
+        const std::vector<Vec2> p = opening(random);
+        const Plan plan = plan_of(notebook(p), false, true);
+        REQUIRE(plan.outline->hang->levelled);
+        REQUIRE(plan.outline->hang->taken);
+        // By hand in the wall: AB is level half-way between A and B, the frame's edge 10 below; BC plumb half-way, 10 to the right.
+        const double sill = 0.5 * (p[0].y + p[1].y) - 10.0, head = 0.5 * (p[2].y + p[3].y) + 10.0;
+        const double left = 0.5 * (p[3].x + p[0].x) - 10.0, right = 0.5 * (p[1].x + p[2].x) + 10.0;
+        const Frame& frame = plan.exact_frame();
+        REQUIRE_THAT(frame.boards[0].inside_length_mm(), WithinAbs(right - left, 1e-5));
+        REQUIRE_THAT(frame.boards[1].inside_length_mm(), WithinAbs(head - sill, 1e-5));
+        REQUIRE_THAT(plan.outline->hang->sides[0].margin_mm[0], WithinAbs(p[0].y - sill, 1e-5));
+        REQUIRE_THAT(plan.outline->hang->sides[0].margin_mm[2], WithinAbs(p[1].y - sill, 1e-5));
+        REQUIRE_THAT(plan.outline->hang->sides[1].margin_mm[2], WithinAbs(right - p[2].x, 1e-5));
+        for (const Board& board : frame.boards) {
+            for (const BoardEnd& end : board.ends) REQUIRE_THAT(end.saw_deg, WithinAbs(45.0, 1e-9));
+        }
+    }
+}
+
+TEST_CASE("Letters that run clockwise describe the same wall and give the same boards") {
+    Random random(62);
+    for (int i = 0; i < 25; ++i) {
+        const std::vector<Vec2> p = opening(random);
+        // The same corners lettered from the lower right: A' = B, B' = A, C' = D, D' = C.
+        const Plan one = plan_of(notebook(p), false, true), other = plan_of(notebook({p[1], p[0], p[3], p[2]}), true, true);
+        const std::size_t same[4] = {0, 3, 2, 1};  // boards AB, BC ... lie where A'B', D'A' ... do
+        for (std::size_t k = 0; k < 4; ++k) {
+            const Board& a = one.exact_frame().boards[k];
+            const Board& b = other.exact_frame().boards[same[k]];
+            REQUIRE_THAT(a.inside_length_mm(), WithinAbs(b.inside_length_mm(), 1e-5));
+            const HungSide& s = one.outline->hang->sides[k];
+            const HungSide& t = other.outline->hang->sides[same[k]];
+            REQUIRE_THAT(s.margin_mm[0], WithinAbs(t.margin_mm[2], 1e-5));
+            REQUIRE_THAT(s.margin_mm[2], WithinAbs(t.margin_mm[0], 1e-5));
+        }
+    }
+}
+
+TEST_CASE("Whichever answer is planned, both are told alike") {
+    Random random(63);
+    for (int i = 0; i < 10; ++i) {
+        const std::string lines = notebook(opening(random));
+        const Plan found = plan_of(lines, false, false), straight = plan_of(lines, false, true);
+        for (std::size_t k = 0; k < 4; ++k) {
+            const double as_found = found.hung->as_found.frame->boards[k].inside_length_mm();
+            const double hung_true = found.hung->hung_true.frame->boards[k].inside_length_mm();
+            REQUIRE_THAT(straight.hung->as_found.frame->boards[k].inside_length_mm(), WithinAbs(as_found, 1e-9));
+            REQUIRE_THAT(straight.hung->hung_true.frame->boards[k].inside_length_mm(), WithinAbs(hung_true, 1e-9));
+            REQUIRE_THAT(found.exact_frame().boards[k].inside_length_mm(), WithinAbs(as_found, 1e-9));
+            REQUIRE_THAT(straight.exact_frame().boards[k].inside_length_mm(), WithinAbs(hung_true, 1e-9));
+        }
+        REQUIRE(write_plan(straight).find("\"taken\": \"true\"") != std::string::npos);
+    }
+}
