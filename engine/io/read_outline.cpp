@@ -260,6 +260,7 @@ void read_hang(Job& job, const Fields& fields, bool found, OutlineAsked& asked) 
             if (*word == 0) return;
             job.tell(*spot, "hang.no-margins", "To hang true on a crooked opening the margin must give: there is no least and most.",
                      "Write how narrow and how wide it may get: \"margin\": { \"all\": 8, \"least\": 4, \"most\": 14 }.");
+            job.mended_by("hang is as found");
             return;
         }
         asked.hang->true_to_level = *word == 1;

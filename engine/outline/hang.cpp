@@ -172,6 +172,7 @@ Findings hang_outline(Outline& outline, const Project& project, bool levelled) {
             findings.push_back({Severity::error, "hang.margin-too-small", asked.pointer, std::move(message),
                                 fmt::format("Let the margin reach {} (\"most\"), or hang it along the opening: \"hang\": \"as found\".",
                                             show_length_unit(std::ceil(asked.least_mm + hang.needs_mm), style))});
+            findings.back().changes = {"hang is as found"};
             return findings;
         }
         if (!levelled) {

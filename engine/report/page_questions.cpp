@@ -43,14 +43,14 @@ Lines hang_lines(const Plan& plan) {
     const std::string margins = fmt::format("margins run from {} to {}", shown(least, plan.project), shown(most, plan.project));
     std::string text;
     if (hang.taken) {
-        text = fmt::format("True: level and plumb; {}. To follow the opening instead: \"hang\": \"as found\".", margins);
+        text = fmt::format("True, level and plumb; {}.", margins);
     } else if (hang.fits) {
-        text = fmt::format("Along the opening as found. True instead, {}: \"hang\": \"true\".", margins);
+        text = fmt::format("Along the opening as found. Hung true {}; change it by \"hang is true\".", margins);
     } else {
         text = fmt::format("Along the opening as found. It cannot hang true: {}.", out_of_true_words(plan, hang));
     }
     if (!hang.levelled) text += " AB is taken as level: nothing was read against level.";
-    return labelled("HANGS.", text + " Both beside each other: --more.", kVerdictColumns);
+    return labelled("HANGS.", text + " Both answers beside each other: --more.", kVerdictColumns);
 }
 
 // "33 towards D and 8 out".

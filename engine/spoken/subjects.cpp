@@ -11,6 +11,7 @@ const std::vector<Subject>& subjects() {
         {{"letters", "letters run"}, "/outline/letters", Kind::word, {"counterclockwise", "clockwise"}},
         {{"seen"}, "/outline/seen", Kind::word, {"from above", "from the room"}},
         {{"basis"}, "/outline/basis", Kind::word, {"wanted", "found"}},
+        {{"hang", "hangs", "frame hangs"}, "/outline/hang", Kind::word, {"as found", "true"}},
         {{"margin", "reveal"}, "/outline/margin", Kind::length},
         {{"open"}, "/outline/open", Kind::flag},
         {{"corners", "number of corners"}, "/outline/regular/corners", Kind::count},
