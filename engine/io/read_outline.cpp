@@ -257,7 +257,9 @@ void read_hang(Job& job, const Fields& fields, bool found, OutlineAsked& asked) 
         const auto word = read_word(job, *spot, {"as found", "true"});
         if (!word) return;
         if (!asked.hang) {
-            if (*word == 0) return;
+            const auto margin = fields.find("margin");
+            const bool range_at_fault = margin && (margin->json->member("least") || margin->json->member("most"));  // told already
+            if (*word == 0 || range_at_fault) return;
             job.tell(*spot, "hang.no-margins", "To hang true on a crooked opening the margin must give: there is no least and most.",
                      "Write how narrow and how wide it may get: \"margin\": { \"all\": 8, \"least\": 4, \"most\": 14 }.");
             job.mended_by("hang is as found");

@@ -446,6 +446,7 @@ Pair key_of(const Reading& reading) {
 void tell_repeated(Job& job, const std::vector<Named>& named, const std::vector<Reading>& readings) {
     std::map<Pair, std::size_t> seen;
     for (std::size_t i = 0; i < readings.size(); ++i) {
+        if (named[i].line.word != ReadingWord::none && named[i].line.word != ReadingWord::tie) continue;  // told already
         const auto [earlier, is_new] = seen.emplace(key_of(readings[i]), i);
         if (is_new) continue;
         const Spot& before = named[earlier->second].line.spot;

@@ -9,6 +9,7 @@
 
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "outline/notebook.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 
@@ -20,7 +21,7 @@ namespace {
 constexpr std::size_t kMostPegsTold = 3;
 
 std::string letters_of(const Plan& plan, std::size_t board) {
-    return corner_letter(board) + corner_letter(plan.outline->corner_after(board));
+    return pair_name(board, plan.outline->corner_after(board));
 }
 
 // "4.5 to 11.5": the margins of the true frame, least and most anywhere.
@@ -53,7 +54,7 @@ Lines hang_lines(const Plan& plan) {
     return labelled("HANGS.", text + " Both answers beside each other: --more.", kVerdictColumns);
 }
 
-// "33 towards D and 8 out".
+// "33 towards D and 8 out"; "" where it goes nowhere.
 std::string way_words(const PegMove& peg, const Project& project) {
     std::vector<std::string> parts;
     const std::string along = shown(std::abs(peg.towards_mm), project), across = shown(std::abs(peg.out_mm), project);
@@ -63,7 +64,9 @@ std::string way_words(const PegMove& peg, const Project& project) {
 }
 
 std::string tapes_words(const PegMove& peg, std::size_t corner, const Project& project) {
-    const auto tape = [&](std::size_t i) { return fmt::format("{}{} {}", corner_letter(peg.from[i]), corner_letter(corner), shown(peg.from_mm[i], project)); };
+    const auto tape = [&](std::size_t i) {
+        return fmt::format("{} {}", pair_name(std::min(peg.from[i], corner), std::max(peg.from[i], corner)), shown(peg.from_mm[i], project));
+    };
     return fmt::format("{} and {}", tape(0), tape(1));
 }
 
@@ -85,7 +88,9 @@ Lines peg_lines(const Plan& plan) {
         const PegMove& peg = moves.pegs[c];
         if (peg.stays) continue;
         ++told;
-        text += fmt::format("Move {} {}: {}; then {}. ", corner_letter(c), shown(peg.off_mm, plan.project), way_words(peg, plan.project),
+        const std::string way = way_words(peg, plan.project);
+        const bool one_way = way.find(" and ") == std::string::npos;
+        text += fmt::format("Move {} {}{}; then {}. ", corner_letter(c), one_way ? "" : shown(peg.off_mm, plan.project) + ": ", way,
                             tapes_words(peg, c, plan.project));
     }
     if (moves.moved > told) text += fmt::format("{} more: --more. ", moves.moved - told);
