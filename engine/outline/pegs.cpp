@@ -11,6 +11,7 @@
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "outline/outline.hpp"
+#include "outline/speaker.hpp"
 
 namespace boardring {
 namespace {
@@ -231,12 +232,18 @@ PegsResult place_pegs(const Project& project, const Outline& wanted) {
     Choice must_stay(n, false);
     for (const std::size_t c : asked.stay) must_stay[c] = true;
     result.moves = move_pegs(wanted.corners_mm, found.value().corners_mm, within_mm, must_stay, wanted.closed);
+    std::vector<std::string> letters;
+    double off_mm = 0.0;
     for (std::size_t c = 0; c < n; ++c) {
         const PegMove& peg = result.moves->pegs[c];
         if (!must_stay[c] || peg.off_mm <= peg.within_mm) continue;
+        letters.push_back(corner_letter(c));
+        off_mm = std::max(off_mm, peg.off_mm);
+    }
+    if (!letters.empty()) {
         result.findings.push_back({Severity::warning, "pegs.cannot-stay", asked.pointer,
-                                   fmt::format("Peg {} is to stay, but this outline cannot be laid on the pegs that stay: {} is {} off.", corner_letter(c),
-                                               corner_letter(c), show_small(peg.off_mm, project.style())),
+                                   fmt::format("This outline cannot be laid on all the pegs that are to stay: {} {} up to {} off.", listed(letters, "and"),
+                                               letters.size() == 1 ? "is" : "are", show_small(off_mm, project.style())),
                                    "Let one of them move, or make the outline fit what is there."});
     }
     return result;

@@ -74,12 +74,13 @@ Lines peg_lines(const Plan& plan) {
     if (!plan.pegs) return {};
     const PegMoves& moves = *plan.pegs;
     double within = 0.0;
-    std::vector<std::string> standing;
+    std::vector<std::string> standing, held;  // held: not where it belongs, and staying
     for (std::size_t c = 0; c < moves.pegs.size(); ++c) {
         within = std::max(within, moves.pegs[c].within_mm);
-        if (moves.pegs[c].stays) standing.push_back(corner_letter(c));
+        const PegMove& peg = moves.pegs[c];
+        if (peg.stays) (peg.off_mm <= peg.within_mm ? standing : held).push_back(corner_letter(c));
     }
-    if (moves.moved == 0) {
+    if (moves.moved == 0 && held.empty()) {
         return labelled("PEGS.", fmt::format("All stand right, to within {}.", shown_misfit(within, plan.project)), kVerdictColumns);
     }
     std::string text;
@@ -94,8 +95,12 @@ Lines peg_lines(const Plan& plan) {
                             tapes_words(peg, c, plan.project));
     }
     if (moves.moved > told) text += fmt::format("{} more: --more. ", moves.moved - told);
-    const bool one = standing.size() == 1;
-    text += fmt::format("{} stand{} right, to within {}.", and_list(standing), one ? "s" : "", shown_misfit(within, plan.project));
+    if (!standing.empty()) {
+        text += fmt::format("{} stand{} right, to within {}. ", and_list(standing), standing.size() == 1 ? "s" : "",
+                            shown_misfit(within, plan.project));
+    }
+    if (!held.empty()) text += fmt::format("{} stay{}, but not where {}. ", and_list(held), held.size() == 1 ? "s" : "", held.size() == 1 ? "it belongs" : "they belong");
+    text.pop_back();
     return labelled("PEGS.", text, kVerdictColumns);
 }
 

@@ -142,7 +142,9 @@ void check_sound(const Project& project) {
         std::size_t open_sides = 0, open_angles = 0;
         for (const Reading& reading : readings->readings) {
             if (!reading.value) ++(reading.kind == Reading::Kind::angle ? open_angles : open_sides);
-            REQUIRE((!reading.value || positive(*reading.value)));
+            const bool worded = reading.kind == Reading::Kind::fall || reading.kind == Reading::Kind::right || reading.kind == Reading::Kind::bow;
+            REQUIRE((!worded || (readings->found && (!reading.value || std::isfinite(*reading.value)))));
+            REQUIRE((worded || !reading.value || positive(*reading.value)));
             REQUIRE((!reading.near || positive(*reading.near)));
             if (readings->found) continue;  // any, of corners and pegs
             REQUIRE((reading.value || (reading.kind != Reading::Kind::diagonal && !project.outline.open)));
@@ -150,6 +152,12 @@ void check_sound(const Project& project) {
         }
         REQUIRE((readings->found || (open_sides <= 2 && open_sides + open_angles <= 3)));
         if (readings->found) REQUIRE(readings->corners == project.joints.size());
+        REQUIRE((readings->found || !project.outline.hang));
+    }
+    if (project.outline.hang) REQUIRE(project.outline.hang->least_mm <= project.outline.hang->most_mm);
+    if (project.outline.pegs) {
+        REQUIRE(project.outline.pegs->readings.corners == project.joints.size());
+        for (const std::size_t c : project.outline.pegs->stay) REQUIRE(c < project.joints.size());
     }
 }
 
