@@ -51,4 +51,13 @@ std::string quoted(std::string_view text) {
     return has_marks ? "\u201C" + shown + "\u201D" : '"' + shown + '"';
 }
 
+bool can_be_shown(std::string_view text) {
+    for (std::size_t at = 0; at < text.size();) {
+        const Decoded c = decode_utf8(text, at);
+        if (!may_be_shown(c)) return false;
+        at += c.bytes;
+    }
+    return true;
+}
+
 }  // namespace boardring

@@ -9,4 +9,7 @@ namespace boardring {
 /// neither move the cursor nor turn a line of ours round. The quotes are plain, and curly where the text has a ' or ".
 std::string quoted(std::string_view text);
 
+/// True if `quoted` would put no ? for any character of `text`, however long it is.
+bool can_be_shown(std::string_view text);
+
 }  // namespace boardring

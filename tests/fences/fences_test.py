@@ -24,7 +24,7 @@ ROOMS = {
     "drawing": ["base"],
     "report": ["arrange", "drawing", "base", "project", "outline", "joinery", "frame", "closure", "season", "cutlist", "stock", "plan"],
     "io": ["arrange", "base", "project", "outline", "joinery", "frame", "closure", "season", "cutlist", "stock", "plan"],
-    "spoken": ["base", "project", "io"],
+    "spoken": ["arrange", "base", "project", "outline", "joinery", "frame", "closure", "season", "cutlist", "stock", "plan", "io"],
     "pdf": ["base", "drawing"],
 }
 CLI_MAY_USE = ["base", "plan", "io", "spoken", "report", "drawing", "pdf"]

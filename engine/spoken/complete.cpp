@@ -1,0 +1,306 @@
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/quoted.hpp"
+#include "project/nominal_size.hpp"
+#include "spoken/draft.hpp"
+#include "spoken/wish.hpp"
+#include "spoken/word_table.hpp"
+
+// What a draft still lacks, and what may be assumed for it.
+
+namespace boardring {
+namespace {
+
+class Completion {
+public:
+    explicit Completion(Draft& draft) : d_(draft) {}
+
+    Findings run() {
+        if (d_.shape == SpokenShape::none) {
+            missing("There is no shape here.", fmt::format("Name one: {}.", known_shapes()));
+            return std::move(findings_);
+        }
+        settle_shape();
+        if (board_count(d_) == 0) return std::move(findings_);
+        settle_boards();
+        settle_place();
+        if (d_.wish.kind != Wish::Kind::none && findings_.empty()) append(findings_, grant_wish(d_));
+        settle_size();
+        settle_joints();
+        return std::move(findings_);
+    }
+
+private:
+    Draft& d_;
+    Findings findings_;
+
+    void tell(std::string code, std::string message, std::string fix) {
+        findings_.push_back({Severity::error, std::move(code), "", std::move(message), std::move(fix)});
+    }
+    void missing(std::string message, std::string fix) { tell("sentence.missing", std::move(message), std::move(fix)); }
+    void unfit(std::string message, std::string fix) { tell("sentence.does-not-fit", std::move(message), std::move(fix)); }
+
+    void assume(const std::string& pointer, const std::string& words) {
+        d_.assumed.push_back(words);
+        if (!pointer.empty()) d_.notes[pointer] = "assumed: " + words;
+    }
+    [[nodiscard]] std::string show(const SaidLength& length) const { return spoken_length(length, d_.unit); }
+    [[nodiscard]] bool is_opening() const { return d_.shape == SpokenShape::window || d_.shape == SpokenShape::door; }
+
+    void settle_shape() {
+        if (d_.shape == SpokenShape::window && !d_.sill) {
+            d_.sill = true;
+            assume("/outline/rectangle", "the opening has a sill: boards all round");
+        }
+        if (d_.shape == SpokenShape::door && d_.sill == true) unfit("A door has no sill here: its legs stand on the floor.", "Say window instead of door if there is one.");
+        const bool from_pieces = d_.circle || d_.shape == SpokenShape::part_ring || d_.shape == SpokenShape::arch;
+        if (from_pieces && d_.corners == 0 && d_.pieces == 0 && d_.exceptions.size() == 1 && d_.section.nominal.empty() && !d_.section.width) {
+            d_.pieces = d_.exceptions.front().count;  // "7 boards of 120x30"
+        }
+        if (from_pieces && d_.pieces == 0 && d_.corners == 0) missing(fmt::format("Of how many pieces is the {}?", d_.shape_word), "Say it like: 7 pieces.");
+        if (d_.circle && d_.corners == 0) d_.corners = d_.pieces;
+        const std::size_t boards = board_count(d_);
+        if (d_.pieces != 0 && boards != 0 && d_.pieces != boards) {
+            unfit(fmt::format("A {} takes {} boards; you say {}.", d_.shape_word, boards, d_.pieces), fmt::format("Say {} boards, or another shape.", boards));
+        }
+        if (is_opening()) d_.from_room = true;
+        if (d_.notch_along && d_.shape != SpokenShape::ell && d_.shape != SpokenShape::u_shape && d_.shape != SpokenShape::tee) {
+            unfit(fmt::format("A {} has no notch.", d_.shape_word), "Say L, U or T.");
+        }
+        if (!is_opening() && (d_.head || d_.sill_length || !d_.legs.empty() || !d_.parts.empty() || d_.head_through)) {
+            unfit(fmt::format("A {} has no head, legs or sill.", d_.shape_word), "Say window or door, or name boards by their numbers.");
+        }
+    }
+
+    // Counts of boards that differ, until one of them is what all the others are.
+    void settle_boards() {
+        SaidSection& all = d_.section;
+        const std::size_t boards = board_count(d_);
+        const bool own_width = d_.shape != SpokenShape::rectangle && d_.shape != SpokenShape::arch && !is_opening();
+        if (own_width && d_.wide && !all.width) all.width = std::exchange(d_.wide, std::nullopt);
+        const auto whole = [](const SaidSection& s) { return !s.nominal.empty() || (s.width && s.thickness); };
+        if (!whole(all) && !d_.exceptions.empty()) {
+            const auto most = std::max_element(d_.exceptions.begin(), d_.exceptions.end(), [](const auto& a, const auto& b) { return a.count < b.count; });
+            if (!all.width) all.width = most->section.width;
+            if (!all.thickness) all.thickness = most->section.thickness;
+            if (all.nominal.empty()) all.nominal = most->section.nominal;
+            std::size_t told = 0;
+            for (const SaidException& e : d_.exceptions) told += e.count;
+            if (told < boards) {
+                unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, told), fmt::format("Say what the other {} are.", boards - told));
+            }
+            for (SaidOffer& offer : most->offers) d_.offers.push_back(std::move(offer));
+            if (most->count > boards) unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, most->count), "Say as many as there are.");
+            d_.exceptions.erase(most);
+        }
+        if (!whole(all)) {
+            missing(all.width || all.thickness ? "Only one size of the boards is said." : "Nothing is said of the boards.",
+                    d_.unit == Unit::inch ? "Say how wide and thick they are, as measured: 5 1/2 x 1 1/2 in on edge." : "Say how wide and thick they are, as measured: 145x38 on edge.");
+        }
+        if (!all.nominal.empty() && !(all.width && all.thickness)) assume("", fmt::format("{} is a name: {}", all.nominal, nominal_size(all.nominal)->note));
+        place_parts();
+        place_exceptions(boards);
+        for (const auto& [number, section] : d_.boards) {
+            if (number > boards) unfit(fmt::format("There is no board {}: a {} takes {} boards.", number, d_.shape_word, boards), fmt::format("Use 1 to {}.", boards));
+        }
+        if (d_.last > boards) unfit(fmt::format("There is no board {} to be fitted last: a {} takes {} boards.", d_.last, d_.shape_word, boards), fmt::format("Use 1 to {}.", boards));
+        if (!d_.lie) {
+            const bool flat = is_opening() || d_.shape == SpokenShape::arch || d_.thing.find("frame") != std::string::npos || d_.thing == "casing" || d_.thing == "surround";
+            d_.lie = flat ? Lie::flat : Lie::on_edge;
+            assume("/boards/lie", flat ? "boards lie flat" : "boards stand on edge");
+        }
+    }
+
+    void place_parts() {
+        const bool open = is_open(d_);
+        for (const auto& [name, section] : d_.parts) {
+            std::vector<std::size_t> numbers;
+            if (name == "sill" && !open) numbers = {1};
+            if (name == "legs") numbers = open ? std::vector<std::size_t>{1, 3} : std::vector<std::size_t>{2, 4};
+            if (name == "head") numbers = {open ? std::size_t{2} : std::size_t{3}};
+            if (numbers.empty()) unfit("There is no sill here.", "Say window, or leave the sill out.");
+            for (const std::size_t number : numbers) {
+                d_.boards.emplace(number, section);
+                d_.notes["/boards/" + std::to_string(number)] = name == "legs" ? (number == 1 || number == 2 ? "right leg" : "left leg") : name;
+            }
+        }
+    }
+
+    // A board that differs and was given no place goes to the end of the ring, where the last one is fitted.
+    void place_exceptions(std::size_t boards) {
+        std::size_t next = boards;
+        for (const SaidException& e : d_.exceptions) {
+            for (std::size_t k = 0; k < e.count; ++k) {
+                while (next > 0 && d_.boards.contains(next)) --next;
+                if (next == 0) {
+                    unfit(fmt::format("{} is more than the {} boards of a {}.", quoted(e.words), boards, d_.shape_word), "Say of how many boards each size is.");
+                    return;
+                }
+                d_.boards.emplace(next, e.section);
+                const std::string words = fmt::format("{} is board {}{}", e.count == 1 ? "\"" + e.words + "\"" : fmt::format("one of \"{}\"", e.words), next,
+                                                      d_.courses > 1 ? " in every course" : "");
+                d_.notes["/boards/" + std::to_string(next)] = words + "; another number moves it";
+                d_.assumed.push_back(words);
+            }
+        }
+    }
+
+    void settle_place() {
+        const bool wish_knows = d_.wish.kind == Wish::Kind::fits_round || d_.wish.kind == Wish::Kind::stands_on || d_.wish.kind == Wish::Kind::litres;
+        const bool outside = d_.wish.kind == Wish::Kind::stands_on;
+        if (wish_knows) {
+            const OutlineLine line = outside ? OutlineLine::outside : OutlineLine::inside;
+            if (d_.line && *d_.line != line) {
+                unfit(outside ? "What a frame stands on is measured outside." : "What a frame holds is measured inside.", fmt::format("Leave out the other word, or say {}.", outside ? "outside" : "inside"));
+            }
+            d_.line = line;
+        }
+        if (!d_.line && (is_opening() || d_.wish.kind == Wish::Kind::boards_give)) {
+            d_.line = OutlineLine::inside;
+            assume("/outline/line", is_opening() ? "the size is that of the opening, the inside of the boards" : "the size is counted inside");
+        }
+        if (!d_.line) missing("Is the size taken inside or outside the boards?", "Say inside, outside or middle, as in: 640 inside.");
+    }
+
+    void settle_size() {
+        switch (d_.shape) {
+            case SpokenShape::none: return;
+            case SpokenShape::regular: return settle_regular();
+            case SpokenShape::rectangle: case SpokenShape::ell: case SpokenShape::u_shape: case SpokenShape::tee: return settle_box();
+            case SpokenShape::part_ring: case SpokenShape::arch: return settle_arc();
+            case SpokenShape::window: case SpokenShape::door: return settle_opening();
+        }
+    }
+
+    void unfit_size(const std::optional<SaidLength>& size, std::string_view name) {
+        if (size) unfit(fmt::format("{} {}: a {} has no {}.", name, show(*size), d_.shape_word, name), "Leave it out, or say what it belongs to.");
+    }
+
+    void settle_regular() {
+        unfit_size(d_.high, "height"), unfit_size(d_.length, "length"), unfit_size(d_.rise, "rise"), unfit_size(d_.wide, "width");
+        if (d_.circle) {
+            if (d_.radius && !d_.size) d_.size = length_in_unit(2.0 * d_.radius->mm, d_.unit);
+            if (d_.diameter && !d_.size) d_.size = d_.diameter;
+            if (!d_.size) return missing("There is no size here.", "Say it like: radius 400, or diameter 800.");
+            if (!d_.fits) assume("/outline/regular", "the sides touch the circle");
+            const bool corners = d_.fits == ArcOutline::Fits::corners;
+            d_.of = corners ? RegularOutline::Of::circumscribed : RegularOutline::Of::inscribed;
+            return;
+        }
+        if (d_.radius || d_.diameter) {
+            const SaidLength& said = d_.radius ? *d_.radius : *d_.diameter;
+            tell("sentence.ambiguous", fmt::format("{} can mean the circle that touches the sides or the one through the corners.", show(said)),
+                 fmt::format("Say its diameter with inscribed or circumscribed, or {} over flats.", show(d_.radius ? length_in_unit(2.0 * said.mm, d_.unit) : said)));
+            return;
+        }
+        if (!d_.size) return missing("There is no size here.", d_.corners % 2 == 0 ? "Say it like: 640 inside flats." : "Say it like: side 400 inside.");
+        if (d_.of) return;
+        const std::string size = show(*d_.size);
+        if (d_.corners % 2 == 0) {
+            tell("sentence.ambiguous", fmt::format("{} can mean over the flats, over the points, or one side.", size),
+                 fmt::format("Say {} flats, {} points, or side {}.", size, size, size));
+        } else {
+            tell("sentence.ambiguous", fmt::format("{} can mean one side, or the circle that touches the sides, or the one through the corners.", size),
+                 fmt::format("Say side {}, {} inscribed, or {} circumscribed.", size, size, size));
+        }
+    }
+
+    void settle_box() {
+        if (!d_.first && d_.length) d_.first = d_.length;
+        if (!d_.second && d_.wide) d_.second = d_.wide;
+        if (!d_.first && d_.size && d_.shape_word == "square") d_.first = d_.second = d_.size;
+        if (!d_.first || !d_.second) {
+            return missing(fmt::format("A {} needs a length and a width.", d_.shape_word), d_.shape_word == "square" ? "Say it like: square 600 inside." : "Say it like: 1200 by 600 inside.");
+        }
+        if (d_.size && d_.shape_word != "square") unfit(fmt::format("{} is a third size.", show(*d_.size)), "Say what it is: thick, wide, margin ...");
+        if (d_.shape == SpokenShape::rectangle) return;
+        if (!d_.notch_along || !d_.notch_across) {
+            return missing(fmt::format("The {} has no notch.", d_.shape_word), "Say how long and how deep it is: notch 700 by 500.");
+        }
+        const double room = d_.first->mm - d_.notch_along->mm * (d_.shape == SpokenShape::tee ? 2.0 : 1.0);
+        if (room <= 0.0 || d_.notch_across->mm >= d_.second->mm) {
+            return unfit(fmt::format("A notch of {} by {} takes all of {} by {}.", show(*d_.notch_along), show(*d_.notch_across), show(*d_.first), show(*d_.second)), "Say a smaller notch.");
+        }
+        if (d_.shape != SpokenShape::u_shape) {
+            if (d_.notch_from) unfit("Only the notch of a U has a place.", "Leave out \"from the left\".");
+            return;
+        }
+        if (!d_.notch_from) {
+            d_.notch_from = length_in_unit(room / 2.0, d_.unit);
+            assume("/outline/points", "the notch sits in the middle");
+        } else if (d_.notch_from->mm <= 0.0 || d_.notch_from->mm >= room) {
+            unfit(fmt::format("The notch would reach the end of the U: it may start above 0 and below {}.", show(length_in_unit(room, d_.unit))), "Say another place from the left, or L.");
+        }
+    }
+
+    void settle_arc() {
+        unfit_size(d_.high, "height"), unfit_size(d_.length, "length");
+        const bool part = d_.shape == SpokenShape::part_ring;
+        if (!d_.radius && d_.diameter) d_.radius = length_in_unit(d_.diameter->mm / 2.0, d_.unit);
+        if (part && !d_.radius && d_.size) {
+            if (!d_.of) {
+                return tell("sentence.ambiguous", fmt::format("{} can mean the radius or the diameter.", show(*d_.size)),
+                            fmt::format("Say radius {} or diameter {}.", show(*d_.size), show(*d_.size)));
+            }
+            d_.radius = length_in_unit(d_.size->mm / 2.0, d_.unit);
+        }
+        if (!part && !d_.wide && d_.size) d_.wide = d_.size;
+        if (part && !d_.radius) return missing("There is no size here.", "Say it like: radius 500.");
+        if (!part && !(d_.wide && d_.rise) && !(d_.radius && d_.span_deg)) {
+            return missing("An arch needs its width and its rise, or its radius and the degrees it spans.", "Say it like: 1100 wide, rise 400.");
+        }
+        if (!part && d_.wide && d_.rise && (d_.radius || d_.span_deg)) unfit("The arch is sized in two ways.", "Say width and rise, or radius and span.");
+        if (!d_.fits) {
+            d_.fits = ArcOutline::Fits::flats;
+            assume("/outline/arc", "the sides of the pieces touch the arc");
+        }
+    }
+
+    void settle_opening() {
+        const bool open = is_open(d_);
+        if (!d_.first && d_.wide) d_.first = d_.wide;
+        if (!d_.second && d_.high) d_.second = d_.high;
+        if (!d_.first && d_.head) d_.first = d_.head;
+        if (!d_.first && d_.sill_length) d_.first = d_.sill_length;
+        if (d_.legs.size() == 2 && !open) {
+            if (d_.legs[0].mm != d_.legs[1].mm) unfit("Legs of two lengths do not close with a sill at square corners.", "Write the four sides and corners into the project file as readings.");
+        }
+        if (!d_.second && !d_.legs.empty()) d_.second = d_.legs.front();
+        if (!d_.first || !d_.second) return missing("An opening needs its width and its height.", "Say it like: 900 by 1200, or head 900, legs 2000.");
+        if (d_.legs.empty()) d_.legs = {*d_.second};
+        if (d_.legs.size() == 1) d_.legs.push_back(d_.legs.front());
+        for (const auto& part : {d_.head, d_.sill_length}) {
+            if (part && part->mm != d_.first->mm) unfit(fmt::format("Width {} and a head or sill of {} do not go together.", show(*d_.first), show(*part)), "Say one of them.");
+        }
+        if (d_.legs.front().mm != d_.second->mm) unfit(fmt::format("Height {} and a leg of {} do not go together.", show(*d_.second), show(d_.legs.front())), "Say one of them.");
+    }
+
+    void settle_joints() {
+        const std::size_t head = is_open(d_) ? 2 : 3;
+        if (d_.head_through) {
+            d_.joints.through.push_back(head);
+            if (!d_.joints.kind) d_.joints.kind = JointKind::butt;
+        }
+        if (d_.stop_deg) {
+            std::optional<double>& limit = *d_.lie == Lie::on_edge ? d_.tilt_deg : d_.swing_deg;
+            if (limit && *limit != *d_.stop_deg) {
+                tell("sentence.said-twice", "You say two stops of the saw.", "Leave one of them out.");
+            }
+            limit = d_.stop_deg;
+        }
+        if (d_.margin && d_.shape == SpokenShape::none) return;
+    }
+};
+
+}  // namespace
+
+Findings complete(Draft& draft) {
+    return Completion(draft).run();
+}
+
+}  // namespace boardring

@@ -1,0 +1,140 @@
+#pragma once
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/finding.hpp"
+#include "project/project.hpp"
+
+namespace boardring {
+
+/// A length as somebody said it.
+struct SaidLength {
+    double mm = 0.0;
+    std::string json;  ///< as it stands in a project file: `640`, or `"5 1/2 in"` where it has its own unit or a fraction
+};
+
+/// The shape of a frame, as people name it.
+enum class SpokenShape { none, regular, rectangle, ell, u_shape, tee, part_ring, arch, window, door };
+
+/// A board section, whole or in part: what is missing is as the section for all.
+struct SaidSection {
+    std::optional<SaidLength> width, thickness;
+    std::string nominal;  ///< "2x6", or ""
+};
+
+/// One length on sale or at home.
+struct SaidOffer {
+    SaidLength length;
+    std::string price;  ///< JSON number; "" unknown
+    std::size_t count = 0;  ///< 0 as many as wanted
+    bool own = false;
+};
+
+/// Boards that differ from the rest, without a place: "one 28".
+struct SaidException {
+    std::size_t count = 0;
+    SaidSection section;
+    std::vector<SaidOffer> offers;
+    std::string words;  ///< as said, for the comment in the file
+};
+
+struct SaidJoint {
+    std::optional<JointKind> kind;
+    std::vector<std::size_t> through;  ///< board numbers, from 1
+};
+
+/// A size that follows from what the frame is for.
+struct Wish {
+    enum class Kind { none, fits_round, stands_on, litres, boards_give };
+    Kind kind = Kind::none;
+    std::optional<SaidLength> first, second;
+    double litres = 0.0;
+};
+
+/// Everything a sentence or an interview can say of a frame; what was not said is empty. `complete` fills in what may be assumed,
+/// `project_text` writes the file.
+struct Draft {
+    std::string heard;  ///< the words themselves, for the first line of the file
+    std::string title;
+    std::string thing;  ///< "planter", "bed": a word of the title
+    Unit unit = Unit::mm;
+
+    SpokenShape shape = SpokenShape::none;
+    std::string shape_word;                    ///< as said: "hexagon"
+    std::size_t corners = 0;                   ///< regular
+    bool circle = false;                       ///< regular, said as a ring of pieces: sized by radius or diameter
+    std::optional<OutlineLine> line;
+    std::optional<RegularOutline::Of> of;      ///< what `size` is; regular
+    std::optional<SaidLength> size;            ///< the one plain size
+    std::optional<SaidLength> first, second;   ///< length by width
+    std::optional<SaidLength> wide, high, length, radius, diameter, rise;
+    std::optional<double> span_deg;
+    std::optional<SaidLength> notch_along, notch_across, notch_from;
+    std::size_t pieces = 0;
+    std::optional<ArcOutline::Fits> fits;
+    bool ends_square = false;
+    std::optional<bool> sill;                  ///< window or door
+    std::optional<SaidLength> head, sill_length;
+    std::vector<SaidLength> legs;              ///< none, one or two: right, left
+    std::map<std::string, SaidSection> parts;  ///< head, legs, sill
+    std::optional<SaidLength> margin;
+    bool clockwise = false;
+    bool from_room = false;
+
+    SaidSection section;
+    std::vector<SaidOffer> offers;
+    std::string species;
+    std::optional<Surface> surface;
+    std::vector<SaidException> exceptions;
+    std::map<std::size_t, SaidSection> boards;  ///< by number, from 1
+    std::optional<Lie> lie;
+    std::size_t courses = 0;                    ///< 0 not said
+
+    SaidJoint joints;                           ///< all corners
+    std::map<std::string, SaidJoint> corner_joints;
+    bool head_through = false;
+
+    std::optional<SaidLength> kerf, gap, leave_long;
+    std::optional<double> tilt_deg, swing_deg, stop_deg, step_deg, reads_deg;
+    std::optional<Preset> preset;
+    std::size_t spares = 0, last = 0;           ///< 0 not said
+    Wish wish;
+
+    std::map<std::string, std::string> notes;   ///< pointer into the file -> comment behind that line
+    std::vector<std::string> assumed;           ///< what `complete` filled in, in the maker's words
+};
+
+/// How many boards the shape has; 0 if that is not known yet.
+std::size_t board_count(const Draft& draft);
+
+/// Letters of the joints: all corners of a ring, all but the two ends of a chain.
+std::vector<std::string> joint_letters(const Draft& draft);
+
+/// True if the ends of the boards do not meet: arches, part rings, door casings.
+bool is_open(const Draft& draft);
+
+/// A length in the draft's unit as a project file has it.
+SaidLength length_in_unit(double mm, Unit unit);
+
+/// A length as people say it, with its unit: `640 mm`, `5 1/2 in`.
+std::string spoken_length(const SaidLength& length, Unit unit);
+
+/// Fills in what may be assumed and tells it in `assumed` and `notes`; what is missing and may not be guessed, or does not fit
+/// together, comes back as findings.
+///   sentence.missing       no shape, no size, no boards, or not said where the size is measured
+///   sentence.does-not-fit  a part this shape does not have; more boards named than there are
+Findings complete(Draft& draft);
+
+/// The project file of a complete draft, for people: comments, parts in the order of the job, one thing a line.
+std::string project_text(const Draft& draft);
+
+/// The title as said, or one made of shape and size: `Hexagon planter 640`.
+std::string project_title(const Draft& draft);
+
+/// A name for the file, without folder and ending: `hexagon-640`.
+std::string project_name(const Draft& draft);
+
+}  // namespace boardring

@@ -1,0 +1,325 @@
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "base/quoted.hpp"
+#include "project/nominal_size.hpp"
+#include "spoken/listener.hpp"
+
+// What a number of a sentence is: the words round it tell. A number no other phrase takes is the size of the ring.
+
+namespace boardring {
+namespace {
+
+// Words that go with one number, which may stand before or behind them.
+constexpr std::array<Sense, 18> kNouns{Sense::radius, Sense::diameter, Sense::span,   Sense::rise,  Sense::wide,  Sense::high,
+                                       Sense::length, Sense::pieces,   Sense::sides,  Sense::thick, Sense::margin, Sense::kerf,
+                                       Sense::gap,    Sense::course,   Sense::spare,  Sense::litres, Sense::from_left, Sense::step};
+
+bool is_noun(Sense sense) {
+    return std::find(kNouns.begin(), kNouns.end(), sense) != kNouns.end();
+}
+
+bool is_size_word(Sense sense) {
+    return sense >= Sense::inside && sense <= Sense::circumscribed && sense != Sense::sides;
+}
+
+bool has_two_sizes(SpokenShape shape) {
+    return shape == SpokenShape::rectangle || shape == SpokenShape::ell || shape == SpokenShape::u_shape || shape == SpokenShape::tee ||
+           shape == SpokenShape::window || shape == SpokenShape::door;
+}
+
+}  // namespace
+
+bool Listener::starts_pair(std::size_t at) const {
+    const bool between = token(at + 1).kind == Kind::times || is_sense(at + 1, Sense::by);
+    return is_amount(at) && between && is_amount(at + 2);
+}
+
+// "one 28", "two of 28", "3 boards of 145x28": a count, then the size of so many boards. A count in digits needs a word between.
+bool Listener::starts_exception(std::size_t at) const {
+    if (!is_amount(at) || !token(at).whole) return false;
+    std::size_t next = at + 1;
+    if (is_sense(next, Sense::board)) next += word_at(next).count;
+    next = past_links(next);
+    return is_amount(next) && (token(at).spelled || next > at + 1);
+}
+
+Sense Listener::noun_behind(std::size_t at) const {
+    const std::size_t next = past_links(at + 1);
+    const WordFound found = next < tokens_.size() ? word_at(next) : WordFound{};
+    return found.row != nullptr && is_noun(found.row->sense) ? found.row->sense : Sense::filler;
+}
+
+bool Listener::is_plain(std::size_t at) const {
+    const bool names_boards = is_sense(at + 1, Sense::board) || is_sense(at + 1, Sense::through) || is_sense(at + 1, Sense::last);
+    return is_amount(at) && !starts_pair(at) && !starts_exception(at) && !names_boards && noun_behind(at) == Sense::filler;
+}
+
+// "1100 wide 400 rise" goes in pairs; in "640 margin 6" the margin may be either number.
+bool Listener::noun_is_clear(std::size_t at) const {
+    std::size_t k = at;
+    while (is_amount(k)) {
+        const std::size_t noun = past_links(k + 1);
+        const WordFound found = noun < tokens_.size() ? word_at(noun) : WordFound{};
+        if (found.row == nullptr || !is_noun(found.row->sense)) return k == at || starts_pair(k) || starts_exception(k) || !is_plain(k);
+        k = past_links(noun + found.count);
+    }
+    return true;
+}
+
+void Listener::hear_amount() {
+    const std::size_t first = at_;
+    if (starts_pair(at_)) return hear_pair(first);
+    if (starts_exception(at_)) return hear_exception(first);
+    if (is_sense(at_ + 1, Sense::through) || is_sense(at_ + 1, Sense::last) || is_sense(at_ + 1, Sense::board)) {
+        if (is_sense(at_ + 1, Sense::board)) {
+            at_ += 1 + word_at(at_ + 1).count;
+            return hear_noun(Sense::pieces, first, first);
+        }
+        return hear_boards(first);
+    }
+    const Sense noun = noun_behind(at_);
+    if (noun == Sense::filler) return hear_size(first);
+    const std::size_t word = past_links(at_ + 1);
+    if (!noun_is_clear(at_)) {
+        const std::size_t other = past_links(word + word_at(word).count);
+        const std::string name(word_at(word).row->word);
+        tell("sentence.ambiguous",
+             fmt::format("{} can mean {} {} or {} {}.", quoted(said(first, other + 1)), token(at_).text, name, name, token(other).text),
+             "Put a comma between the two things you say.");
+        at_ = other + 1;
+        return;
+    }
+    at_ = word + word_at(word).count;
+    hear_noun(noun, first, first);
+}
+
+// A noun and its number; the place is already behind both.
+void Listener::hear_noun(Sense noun, std::size_t amount, std::size_t first) {
+    const SpokenToken& number = token(amount);
+    const auto length_noun = [&](std::optional<SaidLength>& to, std::string_view name, std::string_view means, bool zero = false) {
+        const std::optional<SaidLength> value = length_of(number, zero);
+        set(to, value, std::string(name));
+        if (value) note_phrase(first, fmt::format(fmt::runtime(means), show(*value)));
+    };
+    switch (noun) {
+        case Sense::radius: return length_noun(draft_.radius, "the radius", "a circle of radius {}");
+        case Sense::diameter: return length_noun(draft_.diameter, "the diameter", "a circle {} across");
+        case Sense::rise: return length_noun(draft_.rise, "the rise", "it rises {} over its ends");
+        case Sense::wide: return length_noun(draft_.wide, "the width", "{} wide");
+        case Sense::high: return length_noun(draft_.high, "the height", "{} high");
+        case Sense::length: return length_noun(draft_.length, "the length", "{} long");
+        case Sense::thick: return length_noun(draft_.section.thickness, "the thickness", "boards {} thick");
+        case Sense::margin: return length_noun(draft_.margin, "the margin", "boards keep {} clear of the line", true);
+        case Sense::kerf: return length_noun(draft_.kerf, "the saw cut", "the saw cuts {} wide", true);
+        case Sense::gap: return length_noun(draft_.gap, "the gap", "joints may stand open by {}");
+        case Sense::from_left: return length_noun(draft_.notch_from, "where the notch starts", "the notch starts {} from the left", true);
+        case Sense::span: {
+            if (number.unit) return length_noun(draft_.wide, "the width", "{} from end to end");
+            const auto deg = angle_of(number, 359.9);
+            set(draft_.span_deg, deg, "the span");
+            if (deg) note_phrase(first, fmt::format("{} degrees of the circle", show_number(*deg, 3)));
+            return;
+        }
+        case Sense::step: {
+            const auto deg = angle_of(number, 15.0);
+            set(draft_.step_deg, deg, "the saw's step");
+            if (deg) note_phrase(first, fmt::format("the saw can be set to {} degrees", show_number(*deg, 3)));
+            return;
+        }
+        case Sense::pieces: {
+            const auto count = count_of(number, 1000, "boards");
+            set(draft_.pieces, count, "the number of boards");
+            if (count) note_phrase(first, fmt::format("{} boards", *count));
+            return;
+        }
+        case Sense::sides: {
+            const auto count = count_of(number, 1000, "sides");
+            if (count && *count < 3) return tell("sentence.number", fmt::format("A ring of {} sides does not close.", *count), "Write 3 or more.");
+            if (count && draft_.corners == 0 && draft_.shape != SpokenShape::none && draft_.shape != SpokenShape::regular) {
+                return tell_twice("the shape", draft_.shape_word, fmt::format("{} sides", *count));
+            }
+            set(draft_.corners, count, "the number of sides");
+            draft_.shape = SpokenShape::regular;
+            if (draft_.shape_word.empty()) draft_.shape_word = fmt::format("ring of {}", draft_.corners);
+            if (count) note_phrase(first, fmt::format("a regular ring of {} boards", *count));
+            return;
+        }
+        case Sense::course: {
+            const auto count = count_of(number, 100, "courses");
+            set(draft_.courses, count, "the courses");
+            if (count) note_phrase(first, *count == 1 ? "one course of boards" : fmt::format("{} courses on top of each other", *count));
+            return;
+        }
+        case Sense::spare: {
+            const auto count = count_of(number, 100, "spares");
+            set(draft_.spares, count, "the spares");
+            if (count) note_phrase(first, fmt::format("{} more of each board than the ring needs", *count));
+            return;
+        }
+        case Sense::litres: {
+            if (number.unit || !(number.value > 0.0)) return tell("sentence.number", fmt::format("{} is no number of litres.", quoted(number.text)), "Write a plain number, like 90 litres.");
+            draft_.wish.kind = Wish::Kind::litres;
+            draft_.wish.litres = number.value;
+            note_phrase(first, fmt::format("as large as holds about {} litres", show_number(number.value, 2)));
+            return;
+        }
+        default: return;
+    }
+}
+
+// A run of one plain number and words that say how it is measured: `640 over flats inside`.
+void Listener::hear_size(std::size_t first) {
+    const auto set_of = [this](RegularOutline::Of of, const std::string& word) {
+        if (draft_.of && *draft_.of != of) return tell_twice("how the ring is measured", "the words before", word);
+        draft_.of = of;
+    };
+    const auto set_line = [this](OutlineLine line, const std::string& word) {
+        if (draft_.line && *draft_.line != line) return tell_twice("where the size is taken", "the words before", word);
+        draft_.line = line;
+    };
+    at_ = first;
+    std::size_t amounts = 0;
+    while (true) {
+        const WordFound found = word_at(at_);
+        if (is_plain(at_) && amounts == 0) {
+            ++amounts;
+            const std::optional<SaidLength> size = length_of(token(at_));
+            if (size && draft_.size && draft_.size->mm != size->mm) {
+                tell("sentence.ambiguous", fmt::format("{} and {} can each be the size.", show(*draft_.size), show(*size)),
+                     "Say one size, and what the other number is: thick, wide, courses, margin ...");
+            } else if (size) {
+                draft_.size = size;
+            }
+            ++at_;
+            continue;
+        }
+        if (found.row == nullptr || !(is_size_word(found.row->sense) || is_link(at_))) break;
+        if (is_link(at_) && found.count == 1) {
+            const std::size_t next = past_links(at_);
+            const WordFound behind = word_at(next);
+            if (!(is_plain(next) && amounts == 0) && !(behind.row != nullptr && is_size_word(behind.row->sense))) break;
+        }
+        const std::string word = said(at_, at_ + found.count);
+        switch (found.row->sense) {
+            case Sense::inside: set_line(OutlineLine::inside, word); break;
+            case Sense::outside: case Sense::over_all: set_line(OutlineLine::outside, word); break;
+            case Sense::middle: set_line(OutlineLine::middle, word); break;
+            case Sense::flats: case Sense::over: set_of(RegularOutline::Of::over_flats, word); break;
+            case Sense::points: set_of(RegularOutline::Of::over_points, word); break;
+            case Sense::side: set_of(RegularOutline::Of::side, word); break;
+            case Sense::inscribed: set_of(RegularOutline::Of::inscribed, word); break;
+            case Sense::circumscribed: set_of(RegularOutline::Of::circumscribed, word); break;
+            default: break;
+        }
+        at_ += found.count;
+    }
+    const std::size_t phrase = note_phrase(first, "");
+    if (amounts > 0) size_phrase_ = phrase;
+    std::string means;
+    if (amounts > 0 && draft_.size) means = show(*draft_.size);
+    if (draft_.of) {
+        static constexpr std::array<std::string_view, 5> kOf{"along each side", "over the flats", "over the points", "the circle touching the sides", "the circle through the corners"};
+        means += (means.empty() ? "" : " ") + std::string(kOf[static_cast<std::size_t>(*draft_.of)]);
+    }
+    if (draft_.line) {
+        static constexpr std::array<std::string_view, 3> kLine{"measured inside", "measured outside", "measured along the middle of the boards"};
+        means += (means.empty() ? "" : ", ") + std::string(kLine[static_cast<std::size_t>(*draft_.line)]);
+    }
+    heard_.phrases[phrase].means = means;
+}
+
+Listener::Pair Listener::take_pair() {
+    Pair pair;
+    pair.first = token(at_);
+    pair.by_word = token(at_ + 1).kind != Kind::times;
+    pair.second = token(at_ + 2);
+    pair.said = said(at_, at_ + 3);
+    at_ += 3;
+    // `5 1/2 x 3/4 in`: the unit is said once for both.
+    if (!pair.first.unit && pair.second.unit) {
+        pair.first.unit = pair.second.unit;
+        pair.first.text += fmt::format(" {}", unit_name(*pair.second.unit));
+    }
+    if (token(at_).kind == Kind::times && is_amount(at_ + 1)) {
+        tell("sentence.number", fmt::format("{} has three sizes.", quoted(said(at_ - 3, at_ + 2))),
+             "Write width x thickness, and the length on its own: 145x38 at 2.4 m.");
+        at_ += 2;
+    }
+    return pair;
+}
+
+void Listener::hear_pair(std::size_t first) {
+    const bool after_shape = shape_wants_pair_;
+    Pair pair = take_pair();
+    const std::size_t next = past_links(at_);
+    const WordFound found = next < tokens_.size() ? word_at(next) : WordFound{};
+    const Sense behind = found.row != nullptr ? found.row->sense : Sense::filler;
+    if (behind == Sense::notch) {
+        at_ = next + found.count;
+        pair.phrase = note_phrase(first, "");
+        return take_as_notch(pair);
+    }
+    const bool names_boards = behind == Sense::on_edge || behind == Sense::flat || behind == Sense::board || behind == Sense::species ||
+                              behind == Sense::surface;
+    const bool nominal = !pair.by_word && !pair.first.unit && !pair.second.unit &&
+                         nominal_size(pair.first.text + "x" + pair.second.text).has_value();
+    const bool one_size = draft_.shape == SpokenShape::regular || draft_.shape == SpokenShape::part_ring || draft_.shape == SpokenShape::arch;
+    if (names_boards || (nominal && !after_shape) || one_size) {
+        if (const auto section = section_of(pair)) hear_section(*section, first);
+        return;
+    }
+    pair.phrase = note_phrase(first, "");
+    const bool measured = is_size_word(behind);
+    if (has_two_sizes(draft_.shape) && (after_shape || measured || pair.by_word)) return take_as_size(pair);
+    pairs_.push_back(std::move(pair));
+}
+
+void Listener::take_as_size(const Pair& pair) {
+    const auto first = length_of(pair.first), second = length_of(pair.second);
+    if (!first || !second) return;
+    if (draft_.first) {
+        return tell("sentence.ambiguous", fmt::format("{} by {} and {} by {} can each be the size.", show(*draft_.first), show(*draft_.second), show(*first), show(*second)),
+                    "Say which pair is the boards: 145x38 on edge, or boards 145x38.");
+    }
+    draft_.first = first;
+    draft_.second = second;
+    heard_.phrases[pair.phrase].means = fmt::format("{} by {}", show(*first), show(*second));
+}
+
+void Listener::take_as_notch(const Pair& pair) {
+    const auto along = length_of(pair.first), across = length_of(pair.second);
+    set(draft_.notch_along, along, "the notch");
+    set(draft_.notch_across, across, "the notch");
+    if (along && across) heard_.phrases[pair.phrase].means = fmt::format("a notch {} long and {} deep is missing", show(*along), show(*across));
+}
+
+// Pairs that no word claimed: one is the size and one the boards, and only where one of them is already known the other can be told.
+void Listener::settle_pairs() {
+    const bool wants_size = has_two_sizes(draft_.shape) && !draft_.first && !(draft_.wide && draft_.high) && !(draft_.length && draft_.wide) &&
+                            draft_.wish.kind == Wish::Kind::none;
+    const bool has_boards = draft_.section.width || !draft_.section.nominal.empty();
+    if (pairs_.size() == 1 && wants_size && has_boards) return take_as_size(pairs_.front());
+    if (pairs_.size() == 2 && wants_size && !has_boards && pairs_[0].by_word != pairs_[1].by_word) {
+        take_as_size(pairs_[pairs_[0].by_word ? 0 : 1]);
+        pairs_.erase(pairs_.begin() + (pairs_[0].by_word ? 0 : 1));
+    } else if (!pairs_.empty() && wants_size) {
+        tell("sentence.ambiguous",
+             pairs_.size() == 1 ? fmt::format("{} can mean the size of the frame or the size of its boards.", quoted(pairs_[0].said))
+                                : fmt::format("{} and {}: either can be the size of the frame, and the other its boards.", quoted(pairs_[0].said), quoted(pairs_[1].said)),
+             "Write the size with \"by\", 1200 by 600, and the boards with x and how they lie, 145x38 on edge.");
+        return;
+    }
+    for (const Pair& pair : pairs_) {
+        const auto section = section_of(pair);
+        if (!section) continue;
+        set(draft_.section.width, section->width, "the boards' width");
+        set(draft_.section.thickness, section->thickness, "the boards' thickness");
+        heard_.phrases[pair.phrase].means = section_words(*section);
+    }
+}
+
+}  // namespace boardring

@@ -1,0 +1,205 @@
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "base/angle_text.hpp"
+#include "base/names.hpp"
+#include "base/quoted.hpp"
+#include "spoken/listener.hpp"
+
+// Joints, tools, the title and wishes.
+
+namespace boardring {
+namespace {
+
+std::string_view joint_word(JointKind kind) {
+    switch (kind) {
+        case JointKind::mitre: return "mitre";
+        case JointKind::butt: return "butt joint";
+        case JointKind::half_lap: return "half-lap";
+    }
+    return "";
+}
+
+}  // namespace
+
+// Corner letters with `and` or commas between them; nothing is taken if none stands there.
+std::vector<std::string> Listener::take_letters() {
+    std::vector<std::string> letters;
+    constexpr std::size_t kMostLetters = 2;
+    while (token(at_).kind == Kind::word && token(at_).text.size() <= kMostLetters && !is_sense(at_, Sense::unit) && !is_sense(at_, Sense::by) &&
+           token(at_).text != "is" && token(at_).text != "of" && token(at_).text != "no") {
+        letters.push_back(corner_letter(*corner_index(token(at_).text)));
+        ++at_;
+        const bool listed = (at_ < words_.size() && words_[at_] == "and") || token(at_).kind == Kind::comma;
+        const SpokenToken& next = token(at_ + 1);
+        const bool upper = next.kind == Kind::word && next.text.size() == 1 && text_[next.begin] >= 'A' && text_[next.begin] <= 'Z';
+        if (!listed || !upper) break;
+        ++at_;
+    }
+    return letters;
+}
+
+void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
+    take(Sense::joint);
+    std::vector<std::string> letters;
+    if (is_sense(at_, Sense::on_sale) && token(at_ + 1).kind == Kind::word) {
+        ++at_;
+        take_links();
+        take(Sense::joint);
+        letters = take_letters();
+        if (letters.empty()) {
+            return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", quoted(said(first, at_ + 1))),
+                        "Name corners by their letters: butt at B and C.");
+        }
+    }
+    if (letters.empty()) {
+        if (draft_.joints.kind && *draft_.joints.kind != kind && draft_.joints.through.empty()) {
+            return tell_twice("the joints", std::string(joint_word(*draft_.joints.kind)), std::string(joint_word(kind)));
+        }
+        draft_.joints.kind = kind;
+        joint_ = &draft_.joints;
+        note_phrase(first, fmt::format("a {} at every corner not named otherwise", joint_word(kind)));
+        return;
+    }
+    std::string list;
+    for (const std::string& letter : letters) {
+        SaidJoint& joint = draft_.corner_joints[letter];
+        if (joint.kind && *joint.kind != kind) {
+            return tell_twice("corner " + letter, std::string(joint_word(*joint.kind)), std::string(joint_word(kind)));
+        }
+        joint.kind = kind;
+        joint_ = &joint;
+        list += (list.empty() ? "" : ", ") + letter;
+    }
+    note_phrase(first, fmt::format("a {} at {}", joint_word(kind), list));
+}
+
+// `corner B butt`, `joints B and C are half-laps`.
+void Listener::hear_corners(std::size_t first) {
+    const std::size_t before = at_;
+    const std::vector<std::string> letters = take_letters();
+    if (letters.empty()) return;  // "joints" alone says nothing
+    take_links();
+    const WordFound kind = word_at(at_);
+    const bool known = kind.row != nullptr && (kind.row->sense == Sense::mitre || kind.row->sense == Sense::butt || kind.row->sense == Sense::half_lap);
+    if (!known) {
+        return tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", quoted(said(first, std::max(at_, before)))),
+                    "Say mitre, butt or half-lap: corner B butt.");
+    }
+    at_ += kind.count;
+    const JointKind joint = kind.row->sense == Sense::mitre ? JointKind::mitre : kind.row->sense == Sense::butt ? JointKind::butt : JointKind::half_lap;
+    std::string list;
+    for (const std::string& letter : letters) {
+        draft_.corner_joints[letter].kind = joint;
+        joint_ = &draft_.corner_joints[letter];
+        list += (list.empty() ? "" : ", ") + letter;
+    }
+    note_phrase(first, fmt::format("a {} at {}", joint_word(joint), list));
+}
+
+// Goes on to the next comma, or to the closing quote if it opens with one.
+void Listener::hear_title(std::size_t first) {
+    std::size_t begin = token(at_).begin, end = begin;
+    const std::string_view rest = text_.substr(begin);
+    const std::string_view close = rest.starts_with("\"") ? "\"" : rest.starts_with("\xE2\x80\x9C") ? "\xE2\x80\x9D" : "";
+    const std::size_t opened = close.empty() ? 0 : close == "\"" ? 1 : 3;
+    const std::size_t closed = close.empty() ? std::string_view::npos : rest.find(close, opened);
+    if (closed != std::string_view::npos) {
+        end = begin + closed;
+        begin += opened;
+        while (token(at_).kind != Kind::end && token(at_).begin < end + close.size()) ++at_;
+    } else {
+        while (token(at_).kind != Kind::comma && token(at_).kind != Kind::end) end = token(at_++).end;
+    }
+    const std::string title(text_.substr(begin, end - begin));
+    if (title.empty()) return tell("sentence.number", "There is no title behind \"called\".", "Write it like: called Courtyard planter.");
+    if (!draft_.title.empty()) return tell_twice("the title", quoted(draft_.title), quoted(title));
+    draft_.title = title;
+    note_phrase(first, "its title");
+}
+
+void Listener::hear_wish(Sense wish, std::size_t first) {
+    take_links();
+    const auto twice = [this](Wish::Kind kind) {
+        if (draft_.wish.kind == Wish::Kind::none || draft_.wish.kind == kind) return false;
+        tell("sentence.said-twice", "You say two wishes for the size.", "Leave one of them out.");
+        return true;
+    };
+    if (wish == Sense::as_large) {
+        if (twice(Wish::Kind::boards_give)) return;
+        draft_.wish.kind = Wish::Kind::boards_give;
+        note_phrase(first, "the largest size the boards you have allow");
+    } else if (wish == Sense::fits_round) {
+        if (!is_amount(at_) || starts_pair(at_)) {
+            return tell("sentence.number", "\"fits round\" wants how wide the round thing is.", "Write it like: fits round 400.");
+        }
+        const auto size = length_of(token(at_++));
+        if (!size || twice(Wish::Kind::fits_round)) return;
+        draft_.wish = {Wish::Kind::fits_round, size, std::nullopt, 0.0};
+        note_phrase(first, fmt::format("inside, a round thing {} across just fits", show(*size)));
+    } else {
+        if (!starts_pair(at_)) {
+            return tell("sentence.number", "\"stands on\" wants two sizes.", "Write it like: stands on 800 by 600.");
+        }
+        const Pair pair = take_pair();
+        const auto length = length_of(pair.first), width = length_of(pair.second);
+        if (!length || !width || twice(Wish::Kind::stands_on)) return;
+        draft_.wish = {Wish::Kind::stands_on, length, width, 0.0};
+        note_phrase(first, fmt::format("outside, as large as stands on {} by {}", show(*length), show(*width)));
+    }
+}
+
+bool Listener::hear_other_word(const SpokenWord& row, std::size_t first) {
+    const auto angle = [&](std::optional<double>& to, const std::string& what, std::string_view means, double most) {
+        take_links();
+        if (!is_amount(at_)) return false;
+        const auto deg = angle_of(token(at_++), most);
+        if (take(Sense::filler)) {}
+        set(to, deg, what);
+        if (deg) note_phrase(first, fmt::format(fmt::runtime(means), show_angle(*deg, 2)));
+        return true;
+    };
+    switch (row.sense) {
+        case Sense::mitre: hear_joint_kind(JointKind::mitre, first); return true;
+        case Sense::butt: hear_joint_kind(JointKind::butt, first); return true;
+        case Sense::half_lap: hear_joint_kind(JointKind::half_lap, first); return true;
+        case Sense::joint: hear_corners(first); return true;
+        case Sense::tilt: return angle(draft_.tilt_deg, "how far the saw tilts", "the saw tilts to {} degrees", 89.9);
+        case Sense::swing: return angle(draft_.swing_deg, "how far the saw swings", "the saw swings to {} degrees", 89.9);
+        case Sense::stop: return angle(draft_.stop_deg, "where the saw stops", "the saw stops at {} degrees", 89.9);
+        case Sense::reads: {
+            if (!angle(draft_.reads_deg, "what the saw reads", "the saw's scale reads {} at a square cut", 90.0)) return false;
+            if (is_sense(at_, Sense::on_sale) && is_sense(at_ + 1, Sense::square)) at_ += 2;
+            if (draft_.reads_deg && *draft_.reads_deg != 0.0 && *draft_.reads_deg != 90.0) {
+                tell("sentence.number", fmt::format("A saw reads 0 or 90 at a square cut; you say {}.", show_angle(*draft_.reads_deg, 2)),
+                     "Set the saw square and say what its scale shows.");
+            }
+            return true;
+        }
+        case Sense::preset: {
+            const auto preset = static_cast<Preset>(row.value - 1);
+            if (draft_.preset && *draft_.preset != preset) tell_twice("how true it is to be", "the words before", std::string(row.word));
+            draft_.preset = preset;
+            note_phrase(first, fmt::format("as true as {} work", row.word));
+            return true;
+        }
+        case Sense::leave_long: {
+            take_links();
+            if (!is_amount(at_)) return false;
+            const auto value = length_of(token(at_++), true);
+            take(Sense::length);
+            set(draft_.leave_long, value, "what is left long");
+            if (value) note_phrase(first, fmt::format("the last board is left {} long and trimmed to fit", show(*value)));
+            return true;
+        }
+        case Sense::called: hear_title(first); return true;
+        case Sense::fits_round: case Sense::stands_on: case Sense::as_large: hear_wish(row.sense, first); return true;
+        case Sense::about: return is_amount(at_) && noun_behind(at_) == Sense::litres;
+        default: return false;
+    }
+}
+
+}  // namespace boardring
