@@ -15,6 +15,7 @@
 #include "base/suggest.hpp"
 #include "command_line.hpp"
 #include "projects_here.hpp"
+#include "spoken_project.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -25,6 +26,16 @@ constexpr const char* kAbout =
 constexpr const char* kExits =
     "Exit codes: 0 fine (warnings allowed), 1 the project has errors, 2 wrong command line or unreadable file, 3 our bug.\n"
     "A project is a JSON file; its name may leave out .json, and where only one lies in the folder you need not name it.";
+
+constexpr const char* kProjectOrSentence =
+    "project file, or what you want in words: hexagon 640 inside flats, 145x38 on edge; - reads standard input";
+
+constexpr const char* kSentences =
+    "In words: say the shape, its size and where it is measured, the boards and how they lie. Any order; commas where it helps.\n"
+    "  boardring plan hexagon 640 inside flats, 145x38 on edge, two courses, one 28\n"
+    "  boardring plan 'octagon 24 in inside flats, 5 1/2 x 3/4 on edge, butt at B, kerf 1/8'\n"
+    "It says how every phrase was read and what it assumed, writes a project file here (never over another) and plans it.\n"
+    "All words: boardring plan --words";
 
 constexpr const char* kWhatCanBeSaid =
     "What can be said (docs/changing.md has all of it):\n"
@@ -45,7 +56,9 @@ void describe_commands(CLI::App& app, Arguments& a) {
     app.set_version_flag("--version", "boardring " BOARDRING_VERSION);
 
     CLI::App* plan = app.add_subcommand("plan", "the whole way: the page for the bench, and with --out the files");
-    plan->add_option("FILE", a.file, "project file; - reads standard input");
+    plan->add_option("PROJECT", a.words, kProjectOrSentence);
+    plan->add_flag("--words", a.word_list, "list the words a sentence is made of");
+    plan->footer(kSentences);
     plan->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
                                            "write plan.json, report.txt, cut-list.csv and the drawings into DIR (default: named after the project)")
         ->expected(0, 1)
@@ -55,7 +68,7 @@ void describe_commands(CLI::App& app, Arguments& a) {
     plan->callback([&a] { a.command = Command::plan; });
 
     CLI::App* check = app.add_subcommand("check", "does it close, can it be sawn? findings only, before you buy");
-    check->add_option("FILE", a.file, "project file; - reads standard input");
+    check->add_option("PROJECT", a.words, kProjectOrSentence);
     check->callback([&a] { a.command = Command::check; });
 
     CLI::App* joint = app.add_subcommand("joint", "one joint of two boards, by hand");
@@ -200,6 +213,11 @@ ParsedArguments parse_arguments(int argc, const char* const* argv) {
         const std::vector<CLI::App*> chosen = app.get_subcommands();
         if (slip.text.find("Did you mean") != std::string::npos) return slip;
         return refused(error.what(), chosen.empty() ? "boardring --help" : fmt::format("boardring {} --help", chosen.front()->get_name()));
+    }
+    if (const std::optional<std::string> sentence = sentence_of(arguments.words)) {
+        arguments.sentence = *sentence;
+    } else if (!arguments.words.empty()) {
+        arguments.file = arguments.words.front();
     }
     return {arguments, "", 0, ""};
 }

@@ -13,6 +13,9 @@ enum class Command { none, plan, check, joint, papers, buy, closure, change, ref
 struct Arguments {
     Command command = Command::none;
     std::string file;                ///< plan, check, papers, closure: project, "" = the only one in this folder, "-" = standard input
+    std::vector<std::string> words;  ///< plan, check: as typed; the name of a file, or a project in words
+    std::string sentence;            ///< plan, check: the words together, where they are no name of a file
+    bool word_list = false;          ///< plan: the words a sentence is made of
     std::optional<std::string> out;  ///< plan, papers, buy, closure: folder for the files; "" = one named after the project
     bool json = false;               ///< plan: plan.json to standard output instead of the page
     bool more = false;

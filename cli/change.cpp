@@ -67,7 +67,8 @@ int print_refusal(const Findings& findings, const std::string& file_name) {
     return 1;
 }
 
-// What the change came to: the verdict of the plan, or what is wrong first.
+}  // namespace
+
 void print_outcome(const std::string& path) {
     const Planned planned = plan_project(path);
     const std::string name = shell_word(clean_text(planned.project_name, 60));
@@ -81,8 +82,6 @@ void print_outcome(const std::string& path) {
     if (error != findings.end()) print_lines(told("STILL WRONG.", sentence(clean_text(error->message, 300))));
     print_lines(told("NEXT", "boardring check " + name));
 }
-
-}  // namespace
 
 int run_change(const Arguments& arguments) {
     const FoundProject found = find_project(arguments.file);
@@ -108,7 +107,7 @@ int run_change(const Arguments& arguments) {
     const bool same = changed.text == *file.text;
     std::string kept;
     if (!same) {
-        const KeptFile old = keep_beside(found.path, *file.text);
+        const NewFile old = keep_beside(found.path, *file.text);
         if (!old.trouble.empty()) {
             fmt::print(stderr, "{}; nothing was changed\n", old.trouble);
             return 2;

@@ -1,3 +1,5 @@
+#include <cstdio>
+
 #include "commands.hpp"
 #include "next_line.hpp"
 #include "project_input.hpp"
@@ -6,7 +8,7 @@
 namespace boardring::cli {
 
 int run_check(const Arguments& arguments) {
-    const Planned planned = plan_project(arguments.file);
+    const Planned planned = plan_asked(arguments, false, stdout);
     if (planned.exit_code == 2) return 2;
     print_page(check_page(planned.plan, {planned.project_name, planned.file_name, false}));
     return planned.exit_code;

@@ -139,7 +139,7 @@ std::string man_page(const std::vector<CommandText>& commands) {
 // ---- shells ----
 
 bool is_file(const OptionText& option) {
-    return option.value == "FILE";
+    return option.value == "FILE" || option.value == "PROJECT";
 }
 
 std::string spaced(const std::vector<std::string>& words) {

@@ -39,6 +39,39 @@ FileText read_descriptor(int descriptor, const std::string& name) {
     return {text, ""};
 }
 
+constexpr int kMostLikeNamed = 10'000;
+
+std::string unwritten(const std::filesystem::path& path) { return fmt::format("cannot write {}: {}", path.string(), reason()); }
+
+// A text written beside its place, under a name nobody else has.
+struct Written {
+    std::string path;
+    std::string trouble;
+};
+
+Written write_beside(const std::filesystem::path& path, const std::string& text) {
+    Written written{path.string() + ".XXXXXX", ""};
+    const int descriptor = ::mkstemp(written.path.data());
+    if (descriptor < 0) return {"", fmt::format("cannot write in {}: {}", path.has_parent_path() ? path.parent_path().string() : "this folder", reason())};
+    std::size_t done = 0;
+    bool good = true;
+    while (good && done < text.size()) {
+        const ssize_t put = ::write(descriptor, text.data() + done, text.size() - done);
+        if (put < 0 && errno == EINTR) continue;
+        good = put > 0;
+        if (good) done += static_cast<std::size_t>(put);
+    }
+    if (!good) written.trouble = unwritten(path);
+    if (good) {
+        const mode_t mask = ::umask(0);  // mkstemp makes files private; a plan is as readable as any other file of the maker's
+        ::umask(mask);
+        if (::fchmod(descriptor, 0666 & ~mask) != 0 || ::fsync(descriptor) != 0) written.trouble = unwritten(path);
+    }
+    if (::close(descriptor) != 0 && written.trouble.empty()) written.trouble = unwritten(path);
+    if (!written.trouble.empty()) ::unlink(written.path.c_str());
+    return written;
+}
+
 }  // namespace
 
 FileText read_text(const std::string& path) {
@@ -53,47 +86,46 @@ FileText read_text(const std::string& path) {
 }
 
 std::string write_text(const std::filesystem::path& path, const std::string& text) {
-    std::string beside = path.string() + ".XXXXXX";
-    const int descriptor = ::mkstemp(beside.data());
-    if (descriptor < 0) return fmt::format("cannot write in {}: {}", path.parent_path().string(), reason());
-    const auto unwritten = [&path] { return fmt::format("cannot write {}: {}", path.string(), reason()); };
-    std::size_t done = 0;
-    bool good = true;
-    while (good && done < text.size()) {
-        const ssize_t put = ::write(descriptor, text.data() + done, text.size() - done);
-        if (put < 0 && errno == EINTR) continue;
-        good = put > 0;
-        if (good) done += static_cast<std::size_t>(put);
+    Written written = write_beside(path, text);
+    if (written.trouble.empty() && ::rename(written.path.c_str(), path.c_str()) != 0) {
+        written.trouble = unwritten(path);
+        ::unlink(written.path.c_str());
     }
-    std::string trouble;
-    if (!good) trouble = unwritten();
-    if (good) {
-        const mode_t mask = ::umask(0);  // mkstemp makes files private; a plan is as readable as any other file of the maker's
-        ::umask(mask);
-        if (::fchmod(descriptor, 0666 & ~mask) != 0 || ::fsync(descriptor) != 0) trouble = unwritten();
-    }
-    if (::close(descriptor) != 0 && trouble.empty()) trouble = unwritten();
-    if (trouble.empty() && ::rename(beside.c_str(), path.c_str()) != 0) trouble = unwritten();
-    if (!trouble.empty()) ::unlink(beside.c_str());
-    return trouble;
+    return written.trouble;
 }
 
-KeptFile keep_beside(const std::filesystem::path& path, const std::string& text) {
-    constexpr int kMostKept = 10'000;
-    for (int number = 1; number <= kMostKept; ++number) {
-        std::filesystem::path kept = path;
-        kept.replace_extension(number == 1 ? fmt::format(".before{}", path.extension().string())
-                                           : fmt::format(".before-{}{}", number, path.extension().string()));
-        // Taking the name and finding it free is one step, so that two changes at once keep two files.
-        const int taken = ::open(kept.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+NewFile write_new(const std::function<std::filesystem::path(int)>& name, const std::string& text) {
+    const Written written = write_beside(name(1), text);
+    if (!written.trouble.empty()) return {"", written.trouble};
+    std::string trouble = fmt::format("{} files named like {} lie here already; move some away", kMostLikeNamed, name(1).string());
+    for (int number = 1; number <= kMostLikeNamed; ++number) {
+        const std::filesystem::path path = name(number);
+        // Taking the name and finding it free is one step.
+        if (::link(written.path.c_str(), path.c_str()) == 0) {
+            ::unlink(written.path.c_str());
+            return {path.string(), ""};
+        }
+        if (errno == EEXIST) continue;
+        // Some memory sticks have no second names for a file: there an empty file takes the name first.
+        const int taken = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
         if (taken < 0 && errno == EEXIST) continue;
-        if (taken < 0) return {"", fmt::format("cannot keep the old file as {}: {}", kept.string(), reason())};
-        ::close(taken);
-        std::string trouble = write_text(kept, text);
-        if (!trouble.empty()) ::unlink(kept.c_str());
-        return {kept.string(), std::move(trouble)};
+        if (taken >= 0) ::close(taken);
+        if (taken >= 0 && ::rename(written.path.c_str(), path.c_str()) == 0) return {path.string(), ""};
+        trouble = unwritten(path);
+        if (taken >= 0) ::unlink(path.c_str());
+        break;
     }
-    return {"", fmt::format("{} older versions of {} are kept already; move some away", kMostKept, path.string())};
+    ::unlink(written.path.c_str());
+    return {"", trouble};
+}
+
+NewFile keep_beside(const std::filesystem::path& path, const std::string& text) {
+    return write_new(
+        [&path](int number) {
+            const std::string ending = path.extension().string();
+            return std::filesystem::path(path).replace_extension(number == 1 ? ".before" + ending : fmt::format(".before-{}{}", number, ending));
+        },
+        text);
 }
 
 bool is_kept_name(const std::filesystem::path& path) {

@@ -1,5 +1,6 @@
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -17,15 +18,19 @@ FileText read_text(const std::string& path);
 /// Returns what went wrong, or "".
 std::string write_text(const std::filesystem::path& path, const std::string& text);
 
-/// An old text kept beside its file: where, or why it cannot be kept.
-struct KeptFile {
+/// A file written under a name that was free: which, or why it cannot be.
+struct NewFile {
     std::string path;
     std::string trouble;
 };
 
+/// Writes `text` under the first of `name(1)`, `name(2)`, ... that is free, never over a file that is there: two runs at once write two
+/// files. Whole or not at all, like write_text.
+NewFile write_new(const std::function<std::filesystem::path(int)>& name, const std::string& text);
+
 /// Writes `text` as planter.before.json beside planter.json, or with the next free number: planter.before-2.json. Never over a
 /// file that is there.
-KeptFile keep_beside(const std::filesystem::path& path, const std::string& text);
+NewFile keep_beside(const std::filesystem::path& path, const std::string& text);
 
 /// True for names that keep_beside gives.
 bool is_kept_name(const std::filesystem::path& path);

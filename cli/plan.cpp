@@ -13,6 +13,7 @@
 #include "report/cut_list_csv.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
+#include "spoken/word_table.hpp"
 #include "still_working.hpp"
 
 namespace boardring::cli {
@@ -40,7 +41,11 @@ OutFiles files_of(const Plan& plan, const PageOptions& options) {
 }  // namespace
 
 int run_plan(const Arguments& arguments) {
-    const Planned planned = plan_project(arguments.file);
+    if (arguments.word_list) {
+        fmt::print("{}", word_list());
+        return 0;
+    }
+    const Planned planned = plan_asked(arguments, true, arguments.json ? stderr : stdout);
     if (planned.exit_code == 2) return 2;
     PageOptions options{planned.project_name, planned.file_name, arguments.more};
     int trouble = 0;

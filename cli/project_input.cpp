@@ -10,6 +10,7 @@
 
 #include "files.hpp"
 #include "next_line.hpp"
+#include "spoken_project.hpp"
 #include "still_working.hpp"
 
 namespace boardring::cli {
@@ -48,12 +49,17 @@ Planned plan_project(const std::string& name) {
         planned.exit_code = 2;
         return planned;
     }
-    const bool from_input = found.path == "-";
-    planned.file_name = from_input ? "standard input" : found.path;
-    planned.project_name = from_input ? "-" : std::filesystem::path(found.path).replace_extension().string();
+    return plan_project_text(*file.text, found.path);
+}
+
+Planned plan_project_text(const std::string& text, const std::string& path) {
+    Planned planned;
+    const bool from_input = path == "-";
+    planned.file_name = from_input ? "standard input" : path;
+    planned.project_name = from_input ? "-" : fs::path(path).replace_extension().string();
 
     const StillWorking watch(planned.project_name);
-    ProjectRead read = read_project(*file.text, files_beside(from_input ? fs::path() : fs::path(found.path)));
+    ProjectRead read = read_project(text, files_beside(from_input ? fs::path() : fs::path(path)));
     if (read.project) planned.plan = make_plan(*read.project);
     Findings findings = std::move(read.findings);
     append(findings, std::move(planned.plan.findings));
@@ -66,6 +72,21 @@ Planned plan_project(const std::string& name) {
     }
     planned.exit_code = has_error(findings) ? 1 : 0;
     planned.plan.findings = std::move(findings);
+    return planned;
+}
+
+Planned plan_asked(const Arguments& arguments, bool write, std::FILE* talk) {
+    if (arguments.sentence.empty()) return plan_project(arguments.file);
+    const SpokenProject spoken = project_from_sentence(arguments.sentence, write, talk);
+    Planned planned;
+    planned.exit_code = 2;
+    if (spoken.text.empty()) return planned;
+    planned = plan_project_text(spoken.text, spoken.file_name);
+    if (write) return planned;
+    // Nothing was written, so findings and the next command speak of the sentence itself.
+    planned.file_name = "your sentence";
+    planned.project_name = as_command_words(arguments.sentence);
+    for (Finding& finding : planned.plan.findings) finding.line = finding.column = 0;
     return planned;
 }
 

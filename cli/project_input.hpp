@@ -1,8 +1,10 @@
 #pragma once
+#include <cstdio>
 #include <filesystem>
 #include <map>
 #include <string>
 
+#include "arguments.hpp"
 #include "io/read_project.hpp"
 #include "plan/plan.hpp"
 
@@ -21,5 +23,15 @@ ReadBeside files_beside(const std::filesystem::path& project);
 
 /// Finds, reads and plans the project a command names.
 Planned plan_project(const std::string& name);
+
+/// Plans the text of a project file that goes by `file_name`, with the files it names beside it.
+Planned plan_project_text(const std::string& text, const std::string& file_name);
+
+/// Says on standard output what a project just written comes to: its verdict, or what is wrong first, and the next command.
+void print_outcome(const std::string& path);
+
+/// The project of `plan` and `check`: the file they name, or their sentence; a sentence's file is written if `write`, and how it was
+/// read is told on `talk`.
+Planned plan_asked(const Arguments& arguments, bool write, std::FILE* talk);
 
 }  // namespace boardring::cli

@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <system_error>
 
-#include "files.hpp"
 #include "report/wording.hpp"
 #include "spoken/sentence.hpp"
 
@@ -32,27 +31,23 @@ void print_refusal(const SentenceRead& read) {
     fmt::print(stderr, "\nNEXT       say it again; all words: boardring plan --words\n");
 }
 
-void print_reading(const SentenceRead& read) {
+void print_reading(const SentenceRead& read, std::FILE* talk) {
     std::size_t widest = 0;
     for (const HeardPhrase& phrase : read.phrases) widest = std::max(widest, std::min(columns_of(phrase.said), kMostSaidColumns));
     std::string label = "I READ     ";
     for (const HeardPhrase& phrase : read.phrases) {
-        print_wrapped(stdout, label + padded(phrase.said, widest + 2), phrase.means);
+        print_wrapped(talk, label + padded(phrase.said, widest + 2), phrase.means);
         label = std::string(label.size(), ' ');
     }
     label = "I ASSUMED  ";
     for (const std::string& assumed : read.assumed) {
-        print_wrapped(stdout, label, assumed);
+        print_wrapped(talk, label, assumed);
         label = std::string(label.size(), ' ');
     }
 }
 
-// hexagon-640.json, or hexagon-640-2.json where that is taken.
-std::string free_name(const std::string& name) {
-    std::error_code ignored;
-    std::string file = name + ".json";
-    for (int k = 2; std::filesystem::exists(std::filesystem::symlink_status(file, ignored)); ++k) file = fmt::format("{}-{}.json", name, k);
-    return file;
+std::string numbered(const std::string& name, int number) {
+    return number == 1 ? name + ".json" : fmt::format("{}-{}.json", name, number);
 }
 
 }  // namespace
@@ -69,24 +64,42 @@ std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
     return sentence;
 }
 
-SpokenProject project_from_sentence(const std::string& sentence, bool write) {
+std::string as_command_words(const std::string& sentence) {
+    constexpr std::size_t kMostColumns = 58;
+    const bool plain = sentence.find_first_of("'\"\\`$&|;<>()*?[]!#~") == std::string::npos;
+    if (columns_of(sentence) > kMostColumns || sentence.find('\'') != std::string::npos) return "and the same words";
+    return plain ? sentence : "'" + sentence + "'";
+}
+
+std::string free_name(const std::string& name) {
+    std::error_code ignored;
+    int number = 1;
+    while (std::filesystem::exists(std::filesystem::symlink_status(numbered(name, number), ignored))) ++number;
+    return numbered(name, number);
+}
+
+NewFile write_new_project(const std::string& name, const std::string& text) {
+    return write_new([&name](int number) { return numbered(name, number); }, text);
+}
+
+SpokenProject project_from_sentence(const std::string& sentence, bool write, std::FILE* talk) {
     const SentenceRead read = read_sentence(sentence);
     if (read.project_text.empty()) {
         print_refusal(read);
         return {"", "", 2};
     }
-    print_reading(read);
-    SpokenProject project{read.project_text, free_name(read.name), 0};
+    print_reading(read, talk);
     if (!write) {
-        fmt::print("\n");
-        return project;
+        fmt::print(talk, "\n");
+        return {read.project_text, free_name(read.name), 0};
     }
-    if (const std::string trouble = write_text(project.file_name, project.text); !trouble.empty()) {
-        fmt::print(stderr, "{}\n", trouble);
+    const NewFile written = write_new_project(read.name, read.project_text);
+    if (!written.trouble.empty()) {
+        fmt::print(stderr, "{}\n", written.trouble);
         return {"", "", 2};
     }
-    fmt::print("WROTE      {}: change a size there, and plan it again\n\n", project.file_name);
-    return project;
+    fmt::print(talk, "WROTE      {}: change a size there, and plan it again\n\n", written.path);
+    return {read.project_text, written.path, 0};
 }
 
 }  // namespace boardring::cli

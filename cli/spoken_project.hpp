@@ -1,12 +1,24 @@
 #pragma once
+#include <cstdio>
 #include <optional>
 #include <string>
 #include <vector>
+
+#include "files.hpp"
 
 namespace boardring::cli {
 
 /// The sentence meant by the words of a command, or nothing if they name a file (or one that is not there).
 std::optional<std::string> sentence_of(const std::vector<std::string>& words);
+
+/// The sentence as it can be typed again behind a command, or words that say so where it is too long for a line.
+std::string as_command_words(const std::string& sentence);
+
+/// The first name that is free in this folder: "hexagon-640.json", then "hexagon-640-2.json". Only to show; another run may take it.
+std::string free_name(const std::string& name);
+
+/// Writes a project made here under the first free name, never over a file.
+NewFile write_new_project(const std::string& name, const std::string& text);
 
 /// A project made from a sentence.
 struct SpokenProject {
@@ -15,7 +27,7 @@ struct SpokenProject {
     int exit_code = 0;      ///< 2: refused or not written, already told on standard error
 };
 
-/// Reads the sentence, prints how it was read, and, if `write`, writes the project beside what lies in this folder: never over a file.
-SpokenProject project_from_sentence(const std::string& sentence, bool write);
+/// Reads the sentence, prints on `talk` how it was read, and, if `write`, writes the project beside what lies in this folder: never over a file.
+SpokenProject project_from_sentence(const std::string& sentence, bool write, std::FILE* talk);
 
 }  // namespace boardring::cli

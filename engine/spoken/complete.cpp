@@ -29,7 +29,10 @@ public:
         if (board_count(d_) == 0) return std::move(findings_);
         settle_boards();
         settle_place();
-        if (d_.wish.kind != Wish::Kind::none && findings_.empty()) append(findings_, grant_wish(d_));
+        if (d_.wish.kind != Wish::Kind::none) {
+            if (findings_.empty()) append(findings_, grant_wish(d_));
+            if (!findings_.empty()) return std::move(findings_);
+        }
         settle_size();
         settle_joints();
         return std::move(findings_);
@@ -50,6 +53,17 @@ private:
         if (!pointer.empty()) d_.notes[pointer] = "assumed: " + words;
     }
     [[nodiscard]] std::string show(const SaidLength& length) const { return spoken_length(length, d_.unit); }
+    // "a hexagon", "an L".
+    [[nodiscard]] std::string an() const {
+        const bool vowel = !d_.shape_word.empty() && std::string_view("aeioL8").find(d_.shape_word.front()) != std::string_view::npos;
+        const bool eleven = d_.shape_word.starts_with("11-") || d_.shape_word.starts_with("18-");
+        return fmt::format("{} {}", vowel || eleven ? "an" : "a", d_.shape_word);
+    }
+    [[nodiscard]] std::string an_upper() const {
+        std::string text = an();
+        text.front() = 'A';
+        return text;
+    }
     [[nodiscard]] bool is_opening() const { return d_.shape == SpokenShape::window || d_.shape == SpokenShape::door; }
 
     void settle_shape() {
@@ -66,14 +80,15 @@ private:
         if (d_.circle && d_.corners == 0) d_.corners = d_.pieces;
         const std::size_t boards = board_count(d_);
         if (d_.pieces != 0 && boards != 0 && d_.pieces != boards) {
-            unfit(fmt::format("A {} takes {} boards; you say {}.", d_.shape_word, boards, d_.pieces), fmt::format("Say {} boards, or another shape.", boards));
+            unfit(fmt::format("{} takes {} boards; you say {}.", an_upper(), boards, d_.pieces), fmt::format("Say {} boards, or another shape.", boards));
         }
         if (is_opening()) d_.from_room = true;
+        if (d_.ends_square && !is_open(d_)) unfit(fmt::format("{} has no free ends.", an_upper()), "Leave out \"ends square\".");
         if (d_.notch_along && d_.shape != SpokenShape::ell && d_.shape != SpokenShape::u_shape && d_.shape != SpokenShape::tee) {
-            unfit(fmt::format("A {} has no notch.", d_.shape_word), "Say L, U or T.");
+            unfit(fmt::format("{} has no notch.", an_upper()), "Say L, U or T.");
         }
         if (!is_opening() && (d_.head || d_.sill_length || !d_.legs.empty() || !d_.parts.empty() || d_.head_through)) {
-            unfit(fmt::format("A {} has no head, legs or sill.", d_.shape_word), "Say window or door, or name boards by their numbers.");
+            unfit(fmt::format("{} has no head, legs or sill.", an_upper()), "Say window or door, or name boards by their numbers.");
         }
     }
 
@@ -92,7 +107,7 @@ private:
             std::size_t told = 0;
             for (const SaidException& e : d_.exceptions) told += e.count;
             if (told < boards) {
-                unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, told), fmt::format("Say what the other {} are.", boards - told));
+                unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, told), boards - told == 1 ? "Say what the other one is." : fmt::format("Say what the other {} are.", boards - told));
             }
             for (SaidOffer& offer : most->offers) d_.offers.push_back(std::move(offer));
             if (most->count > boards) unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, most->count), "Say as many as there are.");
@@ -106,9 +121,9 @@ private:
         place_parts();
         place_exceptions(boards);
         for (const auto& [number, section] : d_.boards) {
-            if (number > boards) unfit(fmt::format("There is no board {}: a {} takes {} boards.", number, d_.shape_word, boards), fmt::format("Use 1 to {}.", boards));
+            if (number > boards) unfit(fmt::format("There is no board {}: {} takes {} boards.", number, an(), boards), fmt::format("Use 1 to {}.", boards));
         }
-        if (d_.last > boards) unfit(fmt::format("There is no board {} to be fitted last: a {} takes {} boards.", d_.last, d_.shape_word, boards), fmt::format("Use 1 to {}.", boards));
+        if (d_.last > boards) unfit(fmt::format("There is no board {} to be fitted last: {} takes {} boards.", d_.last, an(), boards), fmt::format("Use 1 to {}.", boards));
         if (!d_.lie) {
             const bool flat = is_opening() || d_.shape == SpokenShape::arch || d_.thing.find("frame") != std::string::npos || d_.thing == "casing" || d_.thing == "surround";
             d_.lie = flat ? Lie::flat : Lie::on_edge;
@@ -138,7 +153,7 @@ private:
             for (std::size_t k = 0; k < e.count; ++k) {
                 while (next > 0 && d_.boards.contains(next)) --next;
                 if (next == 0) {
-                    unfit(fmt::format("{} is more than the {} boards of a {}.", quoted(e.words), boards, d_.shape_word), "Say of how many boards each size is.");
+                    unfit(fmt::format("{} is more than the {} boards of {}.", quoted(e.words), boards, an()), "Say of how many boards each size is.");
                     return;
                 }
                 d_.boards.emplace(next, e.section);
@@ -178,7 +193,7 @@ private:
     }
 
     void unfit_size(const std::optional<SaidLength>& size, std::string_view name) {
-        if (size) unfit(fmt::format("{} {}: a {} has no {}.", name, show(*size), d_.shape_word, name), "Leave it out, or say what it belongs to.");
+        if (size) unfit(fmt::format("The {} of {}: {} has no {}.", name, show(*size), an(), name), "Leave it out, or say what it belongs to.");
     }
 
     void settle_regular() {
@@ -213,9 +228,16 @@ private:
     void settle_box() {
         if (!d_.first && d_.length) d_.first = d_.length;
         if (!d_.second && d_.wide) d_.second = d_.wide;
+        if (d_.shape_word == "square" && d_.first && d_.first->mm != d_.second->mm) {
+            return unfit(fmt::format("A square has one size; you say {} by {}.", show(*d_.first), show(*d_.second)), "Say rectangle, or one size.");
+        }
+        if (d_.shape_word == "square" && d_.size && d_.first && d_.size->mm != d_.first->mm) {
+            return unfit(fmt::format("A square has one size; you say {} and {}.", show(*d_.size), show(*d_.first)), "Leave one of them out.");
+        }
         if (!d_.first && d_.size && d_.shape_word == "square") d_.first = d_.second = d_.size;
         if (!d_.first || !d_.second) {
-            return missing(fmt::format("A {} needs a length and a width.", d_.shape_word), d_.shape_word == "square" ? "Say it like: square 600 inside." : "Say it like: 1200 by 600 inside.");
+            if (d_.shape_word == "square") return missing("There is no size here.", "Say it like: square 600 inside.");
+            return missing(fmt::format("{} needs a length and a width.", an_upper()), "Say it like: 1200 by 600 inside.");
         }
         if (d_.size && d_.shape_word != "square") unfit(fmt::format("{} is a third size.", show(*d_.size)), "Say what it is: thick, wide, margin ...");
         if (d_.shape == SpokenShape::rectangle) return;

@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <array>
+#include <string>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
@@ -18,9 +20,58 @@ constexpr std::array<Sense, 18> kNouns{Sense::radius, Sense::diameter, Sense::sp
                                        Sense::length, Sense::pieces,   Sense::sides,  Sense::thick, Sense::margin, Sense::kerf,
                                        Sense::gap,    Sense::course,   Sense::spare,  Sense::litres, Sense::from_left, Sense::step};
 
-bool is_noun(Sense sense) {
-    return std::find(kNouns.begin(), kNouns.end(), sense) != kNouns.end();
-}
+struct LengthNoun {
+    Sense noun;
+    std::optional<SaidLength> Draft::*to;
+    std::string_view name, means;
+    bool zero_allowed = false;
+};
+constexpr std::array<LengthNoun, 10> kLengthNouns{{
+    {Sense::radius, &Draft::radius, "the radius", "a circle of radius {}"},
+    {Sense::diameter, &Draft::diameter, "the diameter", "a circle {} across"},
+    {Sense::rise, &Draft::rise, "the rise", "it rises {} over its ends"},
+    {Sense::wide, &Draft::wide, "the width", "{} wide"},
+    {Sense::high, &Draft::high, "the height", "{} high"},
+    {Sense::length, &Draft::length, "the length", "{} long"},
+    {Sense::margin, &Draft::margin, "the margin", "boards keep {} clear of the line", true},
+    {Sense::kerf, &Draft::kerf, "the saw cut", "the saw cuts {} wide", true},
+    {Sense::gap, &Draft::gap, "the gap", "joints may stand open by {}"},
+    {Sense::from_left, &Draft::notch_from, "where the notch starts", "the notch starts {} from the left", true},
+}};
+
+struct CountNoun {
+    Sense noun;
+    std::size_t Draft::*to;
+    std::size_t most;
+    std::string_view one, of, means;
+};
+constexpr std::array<CountNoun, 3> kCountNouns{{
+    {Sense::pieces, &Draft::pieces, 1000, "board", "boards", ""},
+    {Sense::course, &Draft::courses, 100, "course", "courses", " of boards"},
+    {Sense::spare, &Draft::spares, 100, "spare", "spares", " of each board"},
+}};
+
+struct LineWord {
+    Sense sense;
+    OutlineLine line;
+};
+constexpr std::array<LineWord, 4> kLineWords{{{Sense::inside, OutlineLine::inside},
+                                              {Sense::outside, OutlineLine::outside},
+                                              {Sense::over_all, OutlineLine::outside},
+                                              {Sense::middle, OutlineLine::middle}}};
+
+constexpr std::array<std::string_view, 3> kLineNames{"inside", "outside", "middle"};
+constexpr std::array<std::string_view, 5> kOfNames{"side", "flats", "points", "inscribed", "circumscribed"};
+
+struct OfWord {
+    Sense sense;
+    RegularOutline::Of of;
+};
+constexpr std::array<OfWord, 5> kOfWords{{{Sense::flats, RegularOutline::Of::over_flats},
+                                          {Sense::points, RegularOutline::Of::over_points},
+                                          {Sense::side, RegularOutline::Of::side},
+                                          {Sense::inscribed, RegularOutline::Of::inscribed},
+                                          {Sense::circumscribed, RegularOutline::Of::circumscribed}}};
 
 bool is_size_word(Sense sense) {
     return sense >= Sense::inside && sense <= Sense::circumscribed && sense != Sense::sides;
@@ -32,6 +83,10 @@ bool has_two_sizes(SpokenShape shape) {
 }
 
 }  // namespace
+
+bool is_number_noun(Sense sense) {
+    return std::find(kNouns.begin(), kNouns.end(), sense) != kNouns.end();
+}
 
 bool Listener::starts_pair(std::size_t at) const {
     const bool between = token(at + 1).kind == Kind::times || is_sense(at + 1, Sense::by);
@@ -50,7 +105,7 @@ bool Listener::starts_exception(std::size_t at) const {
 Sense Listener::noun_behind(std::size_t at) const {
     const std::size_t next = past_links(at + 1);
     const WordFound found = next < tokens_.size() ? word_at(next) : WordFound{};
-    return found.row != nullptr && is_noun(found.row->sense) ? found.row->sense : Sense::filler;
+    return found.row != nullptr && is_number_noun(found.row->sense) ? found.row->sense : Sense::filler;
 }
 
 bool Listener::is_plain(std::size_t at) const {
@@ -64,7 +119,8 @@ bool Listener::noun_is_clear(std::size_t at) const {
     while (is_amount(k)) {
         const std::size_t noun = past_links(k + 1);
         const WordFound found = noun < tokens_.size() ? word_at(noun) : WordFound{};
-        if (found.row == nullptr || !is_noun(found.row->sense)) return k == at || starts_pair(k) || starts_exception(k) || !is_plain(k);
+        if (found.row == nullptr || !is_number_noun(found.row->sense)) return k == at || starts_pair(k) || starts_exception(k) || !is_plain(k);
+        if (found.row->sense == Sense::sides) return true;  // sides are counted, never measured, behind a number
         k = past_links(noun + found.count);
     }
     return true;
@@ -100,85 +156,66 @@ void Listener::hear_amount() {
 // A noun and its number; the place is already behind both.
 void Listener::hear_noun(Sense noun, std::size_t amount, std::size_t first) {
     const SpokenToken& number = token(amount);
-    const auto length_noun = [&](std::optional<SaidLength>& to, std::string_view name, std::string_view means, bool zero = false) {
-        const std::optional<SaidLength> value = length_of(number, zero);
-        set(to, value, std::string(name));
-        if (value) note_phrase(first, fmt::format(fmt::runtime(means), show(*value)));
-    };
-    switch (noun) {
-        case Sense::radius: return length_noun(draft_.radius, "the radius", "a circle of radius {}");
-        case Sense::diameter: return length_noun(draft_.diameter, "the diameter", "a circle {} across");
-        case Sense::rise: return length_noun(draft_.rise, "the rise", "it rises {} over its ends");
-        case Sense::wide: return length_noun(draft_.wide, "the width", "{} wide");
-        case Sense::high: return length_noun(draft_.high, "the height", "{} high");
-        case Sense::length: return length_noun(draft_.length, "the length", "{} long");
-        case Sense::thick: return length_noun(draft_.section.thickness, "the thickness", "boards {} thick");
-        case Sense::margin: return length_noun(draft_.margin, "the margin", "boards keep {} clear of the line", true);
-        case Sense::kerf: return length_noun(draft_.kerf, "the saw cut", "the saw cuts {} wide", true);
-        case Sense::gap: return length_noun(draft_.gap, "the gap", "joints may stand open by {}");
-        case Sense::from_left: return length_noun(draft_.notch_from, "where the notch starts", "the notch starts {} from the left", true);
-        case Sense::span: {
-            if (number.unit) return length_noun(draft_.wide, "the width", "{} from end to end");
-            const auto deg = angle_of(number, 359.9);
-            set(draft_.span_deg, deg, "the span");
-            if (deg) note_phrase(first, fmt::format("{} degrees of the circle", show_number(*deg, 3)));
-            return;
-        }
-        case Sense::step: {
-            const auto deg = angle_of(number, 15.0);
-            set(draft_.step_deg, deg, "the saw's step");
-            if (deg) note_phrase(first, fmt::format("the saw can be set to {} degrees", show_number(*deg, 3)));
-            return;
-        }
-        case Sense::pieces: {
-            const auto count = count_of(number, 1000, "boards");
-            set(draft_.pieces, count, "the number of boards");
-            if (count) note_phrase(first, fmt::format("{} boards", *count));
-            return;
-        }
-        case Sense::sides: {
-            const auto count = count_of(number, 1000, "sides");
-            if (count && *count < 3) return tell("sentence.number", fmt::format("A ring of {} sides does not close.", *count), "Write 3 or more.");
-            if (count && draft_.corners == 0 && draft_.shape != SpokenShape::none && draft_.shape != SpokenShape::regular) {
-                return tell_twice("the shape", draft_.shape_word, fmt::format("{} sides", *count));
-            }
-            set(draft_.corners, count, "the number of sides");
-            draft_.shape = SpokenShape::regular;
-            if (draft_.shape_word.empty()) draft_.shape_word = fmt::format("ring of {}", draft_.corners);
-            if (count) note_phrase(first, fmt::format("a regular ring of {} boards", *count));
-            return;
-        }
-        case Sense::course: {
-            const auto count = count_of(number, 100, "courses");
-            set(draft_.courses, count, "the courses");
-            if (count) note_phrase(first, *count == 1 ? "one course of boards" : fmt::format("{} courses on top of each other", *count));
-            return;
-        }
-        case Sense::spare: {
-            const auto count = count_of(number, 100, "spares");
-            set(draft_.spares, count, "the spares");
-            if (count) note_phrase(first, fmt::format("{} more of each board than the ring needs", *count));
-            return;
-        }
-        case Sense::litres: {
-            if (number.unit || !(number.value > 0.0)) return tell("sentence.number", fmt::format("{} is no number of litres.", quoted(number.text)), "Write a plain number, like 90 litres.");
-            draft_.wish.kind = Wish::Kind::litres;
-            draft_.wish.litres = number.value;
-            note_phrase(first, fmt::format("as large as holds about {} litres", show_number(number.value, 2)));
-            return;
-        }
-        default: return;
+    for (const LengthNoun& known : kLengthNouns) {
+        const bool chord = noun == Sense::span && known.noun == Sense::wide && number.unit.has_value();  // "spans 1100 mm"
+        if (known.noun == noun || chord) return hear_length_noun(known.name, known.means, known.zero_allowed, draft_.*known.to, number, first);
     }
+    if (noun == Sense::thick) return hear_length_noun("the thickness", "boards {} thick", false, draft_.section.thickness, number, first);
+    for (const CountNoun& known : kCountNouns) {
+        if (known.noun != noun) continue;
+        const auto count = count_of(number, known.most, known.of);
+        set(draft_.*known.to, count, std::string("the number of ") + std::string(known.of));
+        if (count) note_phrase(first, fmt::format("{} {}{}", *count, *count == 1 ? known.one : known.of, known.means));
+        return;
+    }
+    if (noun == Sense::sides) return hear_sides(number, first);
+    if (noun == Sense::litres) return hear_litres(number, first);
+    const bool span = noun == Sense::span;
+    const auto deg = angle_of(number, span ? 359.9 : 15.0);
+    set(span ? draft_.span_deg : draft_.step_deg, deg, span ? "the span" : "the saw's step");
+    if (deg) note_phrase(first, fmt::format(fmt::runtime(span ? "{} degrees of the circle" : "the saw can be set to {} degrees"), show_number(*deg, 3)));
+}
+
+void Listener::hear_length_noun(std::string_view name, std::string_view means, bool zero_allowed, std::optional<SaidLength>& to,
+                                const SpokenToken& number, std::size_t first) {
+    const std::optional<SaidLength> value = length_of(number, zero_allowed);
+    set(to, value, std::string(name));
+    if (value) note_phrase(first, fmt::format(fmt::runtime(means), show(*value)));
+}
+
+void Listener::hear_sides(const SpokenToken& number, std::size_t first) {
+    const auto count = count_of(number, 1000, "sides");
+    if (!count) return;
+    if (*count < 3) return tell("sentence.number", fmt::format("A ring of {} sides does not close.", *count), "Write 3 or more.");
+    if (draft_.corners == 0 && draft_.shape != SpokenShape::none && !draft_.circle) {
+        return tell_twice("the shape", draft_.shape_word, fmt::format("{} sides", *count));
+    }
+    set(draft_.corners, count, "the number of sides");
+    draft_.shape = SpokenShape::regular;
+    if (draft_.shape_word.empty()) draft_.shape_word = regular_name(*count);
+    note_phrase(first, fmt::format("a regular ring of {} boards", *count));
+}
+
+void Listener::hear_litres(const SpokenToken& number, std::size_t first) {
+    if (number.unit || !(number.value > 0.0)) {
+        return tell("sentence.number", fmt::format("{} is no number of litres.", quoted(number.text)), "Write a plain number, like 90 litres.");
+    }
+    if (draft_.wish.kind != Wish::Kind::none && !(draft_.wish.kind == Wish::Kind::litres && draft_.wish.litres == number.value)) {
+        return tell("sentence.said-twice", "You say two wishes for the size.", "Leave one of them out.");
+    }
+    draft_.wish.kind = Wish::Kind::litres;
+    draft_.wish.litres = number.value;
+    note_phrase(first, fmt::format("as large as holds about {} litres", show_number(number.value, 2)));
 }
 
 // A run of one plain number and words that say how it is measured: `640 over flats inside`.
 void Listener::hear_size(std::size_t first) {
     const auto set_of = [this](RegularOutline::Of of, const std::string& word) {
-        if (draft_.of && *draft_.of != of) return tell_twice("how the ring is measured", "the words before", word);
+        if (draft_.of && *draft_.of != of) return tell_twice("how the ring is measured", std::string(kOfNames[static_cast<std::size_t>(*draft_.of)]), word);
         draft_.of = of;
     };
     const auto set_line = [this](OutlineLine line, const std::string& word) {
-        if (draft_.line && *draft_.line != line) return tell_twice("where the size is taken", "the words before", word);
+        if (draft_.line && *draft_.line != line) return tell_twice("where the size is taken", std::string(kLineNames[static_cast<std::size_t>(*draft_.line)]), word);
         draft_.line = line;
     };
     at_ = first;
@@ -186,6 +223,11 @@ void Listener::hear_size(std::size_t first) {
     while (true) {
         const WordFound found = word_at(at_);
         if (is_plain(at_) && amounts == 0) {
+            if (is_unknown(at_ + 1) || (at_ > 0 && is_unknown(at_ - 1))) {  // it belongs to a word I don't know
+                ++at_;
+                if (at_ == first + 1) return;
+                continue;
+            }
             ++amounts;
             const std::optional<SaidLength> size = length_of(token(at_));
             if (size && draft_.size && draft_.size->mm != size->mm) {
@@ -204,16 +246,11 @@ void Listener::hear_size(std::size_t first) {
             if (!(is_plain(next) && amounts == 0) && !(behind.row != nullptr && is_size_word(behind.row->sense))) break;
         }
         const std::string word = said(at_, at_ + found.count);
-        switch (found.row->sense) {
-            case Sense::inside: set_line(OutlineLine::inside, word); break;
-            case Sense::outside: case Sense::over_all: set_line(OutlineLine::outside, word); break;
-            case Sense::middle: set_line(OutlineLine::middle, word); break;
-            case Sense::flats: case Sense::over: set_of(RegularOutline::Of::over_flats, word); break;
-            case Sense::points: set_of(RegularOutline::Of::over_points, word); break;
-            case Sense::side: set_of(RegularOutline::Of::side, word); break;
-            case Sense::inscribed: set_of(RegularOutline::Of::inscribed, word); break;
-            case Sense::circumscribed: set_of(RegularOutline::Of::circumscribed, word); break;
-            default: break;
+        for (const LineWord& known : kLineWords) {
+            if (known.sense == found.row->sense) set_line(known.line, word);
+        }
+        for (const OfWord& known : kOfWords) {
+            if (known.sense == found.row->sense) set_of(known.of, word);
         }
         at_ += found.count;
     }
@@ -268,6 +305,13 @@ void Listener::hear_pair(std::size_t first) {
     const bool nominal = !pair.by_word && !pair.first.unit && !pair.second.unit &&
                          nominal_size(pair.first.text + "x" + pair.second.text).has_value();
     const bool one_size = draft_.shape == SpokenShape::regular || draft_.shape == SpokenShape::part_ring || draft_.shape == SpokenShape::arch;
+    if (draft_.shape == SpokenShape::arch && pair.by_word && !names_boards) {  // an arch 1100 by 400
+        const auto wide = length_of(pair.first), rise = length_of(pair.second);
+        set(draft_.wide, wide, "the width");
+        set(draft_.rise, rise, "the rise");
+        if (wide && rise) note_phrase(first, fmt::format("{} wide, rising {}", show(*wide), show(*rise)));
+        return;
+    }
     if (names_boards || (nominal && !after_shape) || one_size) {
         if (const auto section = section_of(pair)) hear_section(*section, first);
         return;
@@ -300,6 +344,7 @@ void Listener::take_as_notch(const Pair& pair) {
 // Pairs that no word claimed: one is the size and one the boards, and only where one of them is already known the other can be told.
 void Listener::settle_pairs() {
     const bool wants_size = has_two_sizes(draft_.shape) && !draft_.first && !(draft_.wide && draft_.high) && !(draft_.length && draft_.wide) &&
+                            !(draft_.head && !draft_.legs.empty()) &&
                             draft_.wish.kind == Wish::Kind::none;
     const bool has_boards = draft_.section.width || !draft_.section.nominal.empty();
     if (pairs_.size() == 1 && wants_size && has_boards) return take_as_size(pairs_.front());

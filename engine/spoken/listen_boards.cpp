@@ -77,14 +77,14 @@ void Listener::hear_exception(std::size_t first) {
     const auto count = count_of(token(at_++), 1000, "boards");
     take(Sense::board);
     take_links();
-    const std::size_t size_at = at_;
     const auto section = take_section();
     take(Sense::board);
     if (!count || !section) return;
     draft_.exceptions.push_back({*count, *section, {}, said(first, at_)});
     offers_ = &draft_.exceptions.back().offers;
-    note_phrase(first, fmt::format("{} of the boards: {}", *count, section_words(*section)));
-    static_cast<void>(size_at);
+    const std::string means = section_words(*section);
+    const std::string size = means.starts_with("boards ") ? means.substr(7) : means;
+    note_phrase(first, *count == 1 ? "one board " + size : fmt::format("{} boards {}", *count, size));
 }
 
 // `4`, `2 and 5`, `1, 3 and 5`; nothing is taken unless board numbers stand there.
@@ -191,32 +191,30 @@ void Listener::hear_offers(bool own, std::size_t first) {
 }
 
 bool Listener::hear_board_word(const SpokenWord& row, std::size_t first) {
-    switch (row.sense) {
-        case Sense::board: hear_boards(first); return true;
-        case Sense::on_edge: case Sense::flat: {
-            const Lie lie = row.sense == Sense::flat ? Lie::flat : Lie::on_edge;
-            if (draft_.lie && *draft_.lie != lie) {
-                tell_twice("how the boards lie", "on edge", "flat");
-                return true;
-            }
-            draft_.lie = lie;
-            note_phrase(first, lie == Lie::flat ? "their width lies in the plan" : "their thickness lies in the plan, their width is the height");
+    const Sense sense = row.sense;
+    if (sense == Sense::board) {
+        hear_boards(first);
+    } else if (sense == Sense::on_edge || sense == Sense::flat) {
+        const Lie lie = sense == Sense::flat ? Lie::flat : Lie::on_edge;
+        if (draft_.lie && *draft_.lie != lie) {
+            tell_twice("how the boards lie", "on edge", "flat");
             return true;
         }
-        case Sense::species:
-            if (!draft_.species.empty() && draft_.species != row.word) tell_twice("the wood", draft_.species, std::string(row.word));
-            draft_.species = row.word;
-            note_phrase(first, "the wood");
-            return true;
-        case Sense::surface:
-            draft_.surface = row.value == 1 ? Surface::show_face : Surface::moulded;
-            note_phrase(first, row.value == 1 ? "one face shows: pieces are not turned over" : "pieces are never turned");
-            return true;
-        case Sense::on_sale: hear_offers(false, first); return true;
-        case Sense::own: hear_offers(true, first); return true;
-        case Sense::price: return !is_amount(at_);  // "for a window"
-        default: return false;
+        draft_.lie = lie;
+        note_phrase(first, lie == Lie::flat ? "their width lies in the plan" : "their thickness lies in the plan, their width is the height");
+    } else if (sense == Sense::species) {
+        if (!draft_.species.empty() && draft_.species != row.word) tell_twice("the wood", draft_.species, std::string(row.word));
+        draft_.species = row.word;
+        note_phrase(first, "the wood");
+    } else if (sense == Sense::surface) {
+        draft_.surface = row.value == 1 ? Surface::show_face : Surface::moulded;
+        note_phrase(first, row.value == 1 ? "one face shows: pieces are not turned over" : "pieces are never turned");
+    } else if (sense == Sense::on_sale || sense == Sense::own) {
+        hear_offers(sense == Sense::own, first);
+    } else {
+        return sense == Sense::price && !is_amount(at_);  // "for a window"
     }
+    return true;
 }
 
 }  // namespace boardring

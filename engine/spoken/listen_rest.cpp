@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <array>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
@@ -13,6 +15,8 @@
 
 namespace boardring {
 namespace {
+
+constexpr std::array<std::string_view, 3> kPresets{"garden", "joinery", "fine"};
 
 std::string_view joint_word(JointKind kind) {
     switch (kind) {
@@ -47,8 +51,8 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     std::vector<std::string> letters;
     if (is_sense(at_, Sense::on_sale) && token(at_ + 1).kind == Kind::word) {
         ++at_;
-        take_links();
-        take(Sense::joint);
+        if (words_[at_] == "the") ++at_;
+        if (words_[at_] == "corners" || is_sense(at_, Sense::joint)) ++at_;
         letters = take_letters();
         if (letters.empty()) {
             return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", quoted(said(first, at_ + 1))),
@@ -78,16 +82,17 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
 }
 
 // `corner B butt`, `joints B and C are half-laps`.
-void Listener::hear_corners(std::size_t first) {
+bool Listener::hear_corners(std::size_t first) {
     const std::size_t before = at_;
     const std::vector<std::string> letters = take_letters();
-    if (letters.empty()) return;  // "joints" alone says nothing
+    if (letters.empty()) return words_[first] != "corners";  // "joints" alone says nothing
     take_links();
     const WordFound kind = word_at(at_);
     const bool known = kind.row != nullptr && (kind.row->sense == Sense::mitre || kind.row->sense == Sense::butt || kind.row->sense == Sense::half_lap);
     if (!known) {
-        return tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", quoted(said(first, std::max(at_, before)))),
-                    "Say mitre, butt or half-lap: corner B butt.");
+        tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", quoted(said(first, std::max(at_, before)))),
+             "Say mitre, butt or half-lap: corner B butt.");
+        return true;
     }
     at_ += kind.count;
     const JointKind joint = kind.row->sense == Sense::mitre ? JointKind::mitre : kind.row->sense == Sense::butt ? JointKind::butt : JointKind::half_lap;
@@ -98,6 +103,7 @@ void Listener::hear_corners(std::size_t first) {
         list += (list.empty() ? "" : ", ") + letter;
     }
     note_phrase(first, fmt::format("a {} at {}", joint_word(joint), list));
+    return true;
 }
 
 // Goes on to the next comma, or to the closing quote if it opens with one.
@@ -152,54 +158,59 @@ void Listener::hear_wish(Sense wish, std::size_t first) {
     }
 }
 
-bool Listener::hear_other_word(const SpokenWord& row, std::size_t first) {
-    const auto angle = [&](std::optional<double>& to, const std::string& what, std::string_view means, double most) {
-        take_links();
-        if (!is_amount(at_)) return false;
-        const auto deg = angle_of(token(at_++), most);
-        if (take(Sense::filler)) {}
-        set(to, deg, what);
-        if (deg) note_phrase(first, fmt::format(fmt::runtime(means), show_angle(*deg, 2)));
-        return true;
-    };
-    switch (row.sense) {
-        case Sense::mitre: hear_joint_kind(JointKind::mitre, first); return true;
-        case Sense::butt: hear_joint_kind(JointKind::butt, first); return true;
-        case Sense::half_lap: hear_joint_kind(JointKind::half_lap, first); return true;
-        case Sense::joint: hear_corners(first); return true;
-        case Sense::tilt: return angle(draft_.tilt_deg, "how far the saw tilts", "the saw tilts to {} degrees", 89.9);
-        case Sense::swing: return angle(draft_.swing_deg, "how far the saw swings", "the saw swings to {} degrees", 89.9);
-        case Sense::stop: return angle(draft_.stop_deg, "where the saw stops", "the saw stops at {} degrees", 89.9);
-        case Sense::reads: {
-            if (!angle(draft_.reads_deg, "what the saw reads", "the saw's scale reads {} at a square cut", 90.0)) return false;
-            if (is_sense(at_, Sense::on_sale) && is_sense(at_ + 1, Sense::square)) at_ += 2;
-            if (draft_.reads_deg && *draft_.reads_deg != 0.0 && *draft_.reads_deg != 90.0) {
-                tell("sentence.number", fmt::format("A saw reads 0 or 90 at a square cut; you say {}.", show_angle(*draft_.reads_deg, 2)),
-                     "Set the saw square and say what its scale shows.");
-            }
-            return true;
-        }
-        case Sense::preset: {
-            const auto preset = static_cast<Preset>(row.value - 1);
-            if (draft_.preset && *draft_.preset != preset) tell_twice("how true it is to be", "the words before", std::string(row.word));
-            draft_.preset = preset;
-            note_phrase(first, fmt::format("as true as {} work", row.word));
-            return true;
-        }
-        case Sense::leave_long: {
-            take_links();
-            if (!is_amount(at_)) return false;
-            const auto value = length_of(token(at_++), true);
-            take(Sense::length);
-            set(draft_.leave_long, value, "what is left long");
-            if (value) note_phrase(first, fmt::format("the last board is left {} long and trimmed to fit", show(*value)));
-            return true;
-        }
-        case Sense::called: hear_title(first); return true;
-        case Sense::fits_round: case Sense::stands_on: case Sense::as_large: hear_wish(row.sense, first); return true;
-        case Sense::about: return is_amount(at_) && noun_behind(at_) == Sense::litres;
-        default: return false;
+bool Listener::hear_angle(std::optional<double>& to, const std::string& what, std::string_view means, double most_deg, std::size_t first) {
+    if (is_sense(at_, Sense::on_sale) && words_[at_] == "at") ++at_;
+    take_links();
+    if (!is_amount(at_)) return false;
+    const auto deg = angle_of(token(at_++), most_deg);
+    set(to, deg, what);
+    if (deg) note_phrase(first, fmt::format(fmt::runtime(means), show_angle(*deg, 2)));
+    return true;
+}
+
+bool Listener::hear_reads(std::size_t first) {
+    if (!hear_angle(draft_.reads_deg, "what the saw reads", "the saw's scale reads {} at a square cut", 90.0, first)) return false;
+    if (is_sense(at_, Sense::on_sale) && is_sense(at_ + 1, Sense::square)) at_ += 2;
+    if (draft_.reads_deg && *draft_.reads_deg != 0.0 && *draft_.reads_deg != 90.0) {
+        tell("sentence.number", fmt::format("A saw reads 0 or 90 at a square cut; you say {}.", show_angle(*draft_.reads_deg, 2)),
+             "Set the saw square and say what its scale shows.");
     }
+    return true;
+}
+
+bool Listener::hear_leave_long(std::size_t first) {
+    take_links();
+    if (!is_amount(at_)) return false;
+    const auto value = length_of(token(at_++), true);
+    take(Sense::length);
+    set(draft_.leave_long, value, "what is left long");
+    if (value) note_phrase(first, fmt::format("the last board is left {} long and trimmed to fit", show(*value)));
+    return true;
+}
+
+void Listener::hear_preset(const SpokenWord& row, std::size_t first) {
+    const auto preset = static_cast<Preset>(row.value - 1);
+    if (draft_.preset && *draft_.preset != preset) return tell_twice("how true it is to be", std::string(kPresets[static_cast<std::size_t>(*draft_.preset)]), std::string(row.word));
+    draft_.preset = preset;
+    note_phrase(first, fmt::format("as true as {} work", row.word));
+}
+
+bool Listener::hear_other_word(const SpokenWord& row, std::size_t first) {
+    constexpr double kMostTilt_deg = 89.9;
+    const Sense sense = row.sense;
+    if (sense == Sense::mitre) return hear_joint_kind(JointKind::mitre, first), true;
+    if (sense == Sense::butt) return hear_joint_kind(JointKind::butt, first), true;
+    if (sense == Sense::half_lap) return hear_joint_kind(JointKind::half_lap, first), true;
+    if (sense == Sense::joint) return hear_corners(first);
+    if (sense == Sense::called) return hear_title(first), true;
+    if (sense == Sense::preset) return hear_preset(row, first), true;
+    if (sense == Sense::tilt) return hear_angle(draft_.tilt_deg, "how far the saw tilts", "the saw tilts to {} degrees", kMostTilt_deg, first);
+    if (sense == Sense::swing) return hear_angle(draft_.swing_deg, "how far the saw swings", "the saw swings to {} degrees", kMostTilt_deg, first);
+    if (sense == Sense::stop) return hear_angle(draft_.stop_deg, "where the saw stops", "the saw stops at {} degrees", kMostTilt_deg, first);
+    if (sense == Sense::reads) return hear_reads(first);
+    if (sense == Sense::leave_long) return hear_leave_long(first);
+    if (sense == Sense::fits_round || sense == Sense::stands_on || sense == Sense::as_large) return hear_wish(sense, first), true;
+    return sense == Sense::about && is_amount(at_) && noun_behind(at_) == Sense::litres;
 }
 
 }  // namespace boardring

@@ -1,9 +1,12 @@
+#include <algorithm>
+#include <array>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
 
-#include "base/quoted.hpp"
+#include "base/ensure.hpp"
 #include "spoken/listener.hpp"
 
 // Shapes, and the words of an outline.
@@ -11,34 +14,29 @@
 namespace boardring {
 namespace {
 
-SpokenShape shape_of(Sense sense) {
-    switch (sense) {
-        case Sense::regular: case Sense::ring: return SpokenShape::regular;
-        case Sense::square: case Sense::rectangle: return SpokenShape::rectangle;
-        case Sense::ell: return SpokenShape::ell;
-        case Sense::u_shape: return SpokenShape::u_shape;
-        case Sense::tee: return SpokenShape::tee;
-        case Sense::part_ring: return SpokenShape::part_ring;
-        case Sense::arch: return SpokenShape::arch;
-        case Sense::window: return SpokenShape::window;
-        case Sense::door: return SpokenShape::door;
-        default: return SpokenShape::none;
-    }
-}
+struct ShapeMeant {
+    Sense sense;
+    SpokenShape shape;
+    std::string_view means;
+};
+constexpr std::array<ShapeMeant, 11> kShapes{{
+    {Sense::regular, SpokenShape::regular, ""},
+    {Sense::ring, SpokenShape::regular, "pieces round a whole circle"},
+    {Sense::square, SpokenShape::rectangle, "four equal boards, square corners"},
+    {Sense::rectangle, SpokenShape::rectangle, "four boards, square corners"},
+    {Sense::ell, SpokenShape::ell, "a rectangle with one corner notched out"},
+    {Sense::u_shape, SpokenShape::u_shape, "a rectangle with a notch in one long side"},
+    {Sense::tee, SpokenShape::tee, "a rectangle with two corners notched out"},
+    {Sense::part_ring, SpokenShape::part_ring, ""},
+    {Sense::arch, SpokenShape::arch, "pieces along an arc, open at the ends"},
+    {Sense::window, SpokenShape::window, "round an opening on a wall: sill, legs, head"},
+    {Sense::door, SpokenShape::door, "head and two legs, open at the floor"},
+}};
 
-std::string_view meaning_of(Sense sense) {
-    switch (sense) {
-        case Sense::ring: return "pieces round a whole circle";
-        case Sense::square: return "four equal boards, square corners";
-        case Sense::rectangle: return "four boards, square corners";
-        case Sense::ell: return "a rectangle with one corner notched out";
-        case Sense::u_shape: return "a rectangle with a notch in one long side";
-        case Sense::tee: return "a rectangle with two corners notched out";
-        case Sense::arch: return "pieces along an arc, open at the ends";
-        case Sense::window: return "round an opening on a wall: sill, legs, head";
-        case Sense::door: return "head and two legs, open at the floor";
-        default: return "";
-    }
+const ShapeMeant& shape_of(Sense sense) {
+    const auto found = std::find_if(kShapes.begin(), kShapes.end(), [sense](const ShapeMeant& s) { return s.sense == sense; });
+    ENSURE(found != kShapes.end());
+    return *found;
 }
 
 }  // namespace
@@ -52,7 +50,7 @@ void Listener::hear_shape(const SpokenWord& row, std::size_t first) {
         }
         return;
     }
-    const SpokenShape shape = shape_of(row.sense);
+    const SpokenShape shape = shape_of(row.sense).shape;
     const std::string word = said(first, at_);
     const auto corners = static_cast<std::size_t>(row.sense == Sense::regular ? row.value : 0);
     const bool same_ring = shape == SpokenShape::regular && draft_.shape == shape && (corners == 0 || draft_.corners == 0 || corners == draft_.corners);
@@ -72,17 +70,17 @@ void Listener::hear_shape(const SpokenWord& row, std::size_t first) {
     } else if (shape == SpokenShape::part_ring) {
         note_phrase(first, fmt::format("pieces along {} degrees of a circle, open at the ends", row.value));
     } else {
-        note_phrase(first, std::string(meaning_of(row.sense)));
+        note_phrase(first, std::string(shape_of(row.sense).means));
     }
 }
 
 // Head, legs and sill of an opening: how long they are, or which boards they are made of.
-bool Listener::hear_part(Sense part, std::size_t first) {
+void Listener::hear_part(Sense part, std::size_t first) {
     const std::string name = part == Sense::head ? "head" : part == Sense::legs ? "legs" : "sill";
     if (part == Sense::head && take(Sense::through)) {
         draft_.head_through = true;
         note_phrase(first, "the head runs on over the legs");
-        return true;
+        return;
     }
     take_links();
     const bool own_width = is_amount(at_) && noun_behind(at_) == Sense::wide, own_thickness = is_amount(at_) && noun_behind(at_) == Sense::thick;
@@ -99,7 +97,7 @@ bool Listener::hear_part(Sense part, std::size_t first) {
         if (value) note_phrase(first, fmt::format("{}: {} {}", name, show(*value), own_width ? "wide" : "thick"));
     } else if (is_plain(at_)) {
         const auto value = length_of(token(at_++));
-        if (!value) return true;
+        if (!value) return;
         if (part == Sense::head) set(draft_.head, value, "the head");
         if (part == Sense::sill) set(draft_.sill_length, value, "the sill");
         std::string means = fmt::format("{}: {} long", name, show(*value));
@@ -118,63 +116,58 @@ bool Listener::hear_part(Sense part, std::size_t first) {
         if (part == Sense::sill) draft_.sill = true;
         note_phrase(first, part == Sense::legs ? "two of them" : fmt::format("with a {}", name));
     }
+}
+
+// `radius 500`, `margin of 6`: the number follows.
+bool Listener::hear_noun_first(Sense noun, std::size_t first) {
+    take_links();
+    if (!is_amount(at_) || starts_pair(at_)) return false;
+    hear_noun(noun, at_++, first);
     return true;
 }
 
 bool Listener::hear_outline_word(const SpokenWord& row, std::size_t first) {
-    switch (row.sense) {
-        case Sense::inside: case Sense::outside: case Sense::middle: case Sense::over: case Sense::over_all: case Sense::flats:
-        case Sense::points: case Sense::side: case Sense::inscribed: case Sense::circumscribed:
-            hear_size(first);
-            return true;
-        case Sense::sides:  // "sides of 400"; "six sides" is read from its number
-            at_ = past_links(at_);
-            if (!is_plain(at_)) return false;
-            draft_.of = RegularOutline::Of::side;
-            hear_size(at_);
-            heard_.phrases.back().said = said(first, at_);
-            return true;
-        case Sense::radius: case Sense::diameter: case Sense::span: case Sense::rise: case Sense::wide: case Sense::high: case Sense::length:
-        case Sense::pieces: case Sense::thick: case Sense::margin: case Sense::kerf: case Sense::gap: case Sense::course: case Sense::spare:
-        case Sense::step: {
-            take_links();
-            if (!is_amount(at_) || starts_pair(at_)) return false;
-            hear_noun(row.sense, at_++, first);
-            return true;
-        }
-        case Sense::notch: {
-            take_links();
-            if (!starts_pair(at_)) return false;
-            Pair pair = take_pair();
-            pair.phrase = note_phrase(first, "");
-            take_as_notch(pair);
-            return true;
-        }
-        case Sense::fits_flats: case Sense::fits_corners:
-            draft_.fits = row.sense == Sense::fits_flats ? ArcOutline::Fits::flats : ArcOutline::Fits::corners;
-            note_phrase(first, row.sense == Sense::fits_flats ? "the sides of the pieces touch the circle" : "the corners of the pieces lie on the circle");
-            return true;
-        case Sense::head: case Sense::legs: case Sense::sill:
-            return hear_part(row.sense, first);
-        case Sense::no:
-            if (!take(Sense::sill)) return false;
-            draft_.sill = false;
-            note_phrase(first, "head and two legs, open below");
-            return true;
-        case Sense::open_ends:
-            draft_.ends_square = true;
-            note_phrase(first, "both free ends are cut square");
-            return true;
-        case Sense::clockwise:
-            draft_.clockwise = true;
-            note_phrase(first, "the letters go clockwise");
-            return true;
-        case Sense::from_room:
-            draft_.from_room = true;
-            note_phrase(first, "drawn as seen from the room");
-            return true;
-        default: return false;
+    const Sense sense = row.sense;
+    if (sense == Sense::sides && token(at_).kind == Kind::word && words_[first] == "corners") return hear_corners(first);
+    if (sense == Sense::sides) {  // "sides of 400"; "six sides" is read from its number
+        take_links();
+        if (!is_plain(at_)) return false;
+        draft_.of = RegularOutline::Of::side;
+        hear_size(at_);
+        heard_.phrases.back().said = said(first, at_);
+        return true;
     }
+    if (sense >= Sense::inside && sense <= Sense::circumscribed) {
+        hear_size(first);
+        return true;
+    }
+    if (sense == Sense::notch) {
+        take_links();
+        if (!starts_pair(at_)) return false;
+        Pair pair = take_pair();
+        pair.phrase = note_phrase(first, "");
+        take_as_notch(pair);
+        return true;
+    }
+    if (sense == Sense::head || sense == Sense::legs || sense == Sense::sill) {
+        hear_part(sense, first);
+        return true;
+    }
+    if (sense == Sense::no) {
+        if (!take(Sense::sill)) return false;
+        draft_.sill = false;
+        note_phrase(first, "head and two legs, open below");
+        return true;
+    }
+    if (sense == Sense::fits_flats || sense == Sense::fits_corners) {
+        draft_.fits = sense == Sense::fits_flats ? ArcOutline::Fits::flats : ArcOutline::Fits::corners;
+        note_phrase(first, sense == Sense::fits_flats ? "the sides of the pieces touch the circle" : "the corners of the pieces lie on the circle");
+        return true;
+    }
+    if (sense == Sense::open_ends) return draft_.ends_square = true, note_phrase(first, "both free ends are cut square"), true;
+    if (sense == Sense::clockwise) return draft_.clockwise = true, note_phrase(first, "the letters go clockwise"), true;
+    if (sense == Sense::from_room) return draft_.from_room = true, note_phrase(first, "drawn as seen from the room"), true;
+    return is_number_noun(sense) && hear_noun_first(sense, first);
 }
 
 }  // namespace boardring

@@ -109,12 +109,13 @@ void Listener::hear_unknown(std::size_t index) {
     if (const WordFound alone = word_at(index); alone.row != nullptr) {
         tell("sentence.unknown-word", fmt::format("{} says nothing here.", name),
              alone.row->example.empty() ? "Leave it out." : fmt::format("It is read in phrases like: {}.", alone.row->example));
-    } else if (!nearest.empty() && nearest != t.text) {
+    } else if (nearest == t.text) {
+        tell("sentence.unknown-word", fmt::format("{} alone says nothing.", name), "It is half of something: all words: boardring plan --words.");
+    } else if (!nearest.empty()) {
         tell("sentence.unknown-word", fmt::format("{} is no word I know.", name), fmt::format("Did you mean {}?", quoted(nearest)));
     } else {
         tell("sentence.unknown-word", fmt::format("{} is no {} I know.", name, t.kind == Kind::word ? "word" : "mark"),
-             fmt::format("I know shapes ({}), sizes, boards, joints and saws: leave it out, or say it in these words: boardring plan --words.",
-                         known_shapes()));
+             "I know shapes like hexagon and rectangle, sizes, boards, joints and saws. All words: boardring plan --words.");
     }
 }
 
@@ -122,6 +123,10 @@ bool Listener::is_sense(std::size_t at, Sense sense) const {
     if (at >= tokens_.size()) return false;
     const WordFound found = word_at(at);
     return found.row != nullptr && found.row->sense == sense;
+}
+
+bool Listener::is_unknown(std::size_t at) const {
+    return token(at).kind == Kind::word && word_at(at).row == nullptr;
 }
 
 bool Listener::is_link(std::size_t at) const {
@@ -162,8 +167,10 @@ void Listener::tell_twice(const std::string& what, const std::string& first, con
 
 std::optional<SaidLength> Listener::length_of(const SpokenToken& amount, bool zero_allowed) {
     if (!amount.unit && bare_is_unclear_) {
-        tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in.", quoted(amount.text), amount.text, amount.text),
-             "Write the unit behind each size, or say what plain numbers are: in mm, or in inches.");
+        if (!std::exchange(told_unclear_, true)) {
+            tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in.", quoted(amount.text), amount.text, amount.text),
+                 "Write the unit behind each size, or say what plain numbers are: in mm, or in inches.");
+        }
         return std::nullopt;
     }
     const std::string text = amount.spelled ? fmt::format("{:.0f}", amount.value) : amount.text;

@@ -14,6 +14,9 @@ namespace boardring {
 // Reads the phrases of one sentence from left to right: every phrase takes what belongs to it at the place reached and leaves
 // the place behind itself. The phrases stand in listen_*.cpp as the word table sorts them. Not for use outside this room.
 
+/// Words that go with one number, before or behind it: radius, margin, courses.
+bool is_number_noun(Sense sense);
+
 class Listener {
 public:
     Listener(std::string_view text, std::vector<SpokenToken> tokens);
@@ -37,6 +40,7 @@ private:
     PhrasesHeard heard_;
     Draft& draft_ = heard_.draft;
     bool bare_is_unclear_ = false;     // inches and mm are both about
+    bool told_unclear_ = false;
     std::size_t unknown_ = 0;
     std::optional<std::size_t> size_phrase_;
     bool shape_wants_pair_ = false;    // the shape word stood just before
@@ -53,6 +57,7 @@ private:
     [[nodiscard]] bool is_amount(std::size_t at) const { return token(at).kind == Kind::amount; }
     [[nodiscard]] WordFound word_at(std::size_t at) const { return find_word(words_, at); }
     [[nodiscard]] bool is_sense(std::size_t at, Sense sense) const;
+    [[nodiscard]] bool is_unknown(std::size_t at) const;
     [[nodiscard]] bool is_link(std::size_t at) const;
     [[nodiscard]] std::size_t past_links(std::size_t at) const;
     bool take(Sense sense);
@@ -77,6 +82,10 @@ private:
     [[nodiscard]] bool noun_is_clear(std::size_t at) const;
     void hear_amount();
     void hear_noun(Sense noun, std::size_t amount, std::size_t first);
+    void hear_length_noun(std::string_view name, std::string_view means, bool zero_allowed, std::optional<SaidLength>& to,
+                          const SpokenToken& number, std::size_t first);
+    void hear_sides(const SpokenToken& number, std::size_t first);
+    void hear_litres(const SpokenToken& number, std::size_t first);
     void hear_size(std::size_t first);
     void hear_pair(std::size_t first);
     Pair take_pair();
@@ -86,7 +95,8 @@ private:
 
     // listen_shape.cpp, listen_boards.cpp, listen_rest.cpp
     void hear_shape(const SpokenWord& row, std::size_t first);
-    bool hear_part(Sense part, std::size_t first);
+    void hear_part(Sense part, std::size_t first);
+    bool hear_noun_first(Sense noun, std::size_t first);
     bool hear_outline_word(const SpokenWord& row, std::size_t first);
     std::optional<SaidSection> section_of(const Pair& pair);
     std::optional<SaidSection> take_section();
@@ -99,9 +109,13 @@ private:
     bool hear_board_word(const SpokenWord& row, std::size_t first);
     std::vector<std::string> take_letters();
     void hear_joint_kind(JointKind kind, std::size_t first);
-    void hear_corners(std::size_t first);
+    bool hear_corners(std::size_t first);
     void hear_title(std::size_t first);
     void hear_wish(Sense wish, std::size_t first);
+    bool hear_angle(std::optional<double>& to, const std::string& what, std::string_view means, double most_deg, std::size_t first);
+    bool hear_reads(std::size_t first);
+    bool hear_leave_long(std::size_t first);
+    void hear_preset(const SpokenWord& row, std::size_t first);
     bool hear_other_word(const SpokenWord& row, std::size_t first);
 };
 

@@ -30,9 +30,11 @@ std::string slug(std::string_view text) {
 }
 
 // The size as it stands in a title and in a file's name.
-std::string size_words(const Draft& draft, std::string_view by) {
-    const auto plain = [&draft](const SaidLength& length) {
-        return length.json.front() == '"' ? spoken_length(length, draft.unit) : length.json;
+std::string size_words(const Draft& draft, std::string_view by, bool for_title) {
+    const bool inches = draft.unit == Unit::inch || draft.unit == Unit::foot;
+    const auto plain = [&](const SaidLength& length) {
+        if (inches && for_title) return show_length(length.mm, {draft.unit, 25.4 / 64.0});
+        return show_number(length.mm / unit_in_mm(draft.unit), 3);
     };
     if (draft.first && draft.second && draft.shape_word != "square") return fmt::format("{}{}{}", plain(*draft.first), by, plain(*draft.second));
     for (const std::optional<SaidLength>* size : {&draft.size, &draft.radius, &draft.wide, &draft.first}) {
@@ -48,12 +50,12 @@ std::string project_title(const Draft& draft) {
     std::string title = draft.shape_word;
     if (!draft.thing.empty()) title += (title.empty() ? "" : " ") + draft.thing;
     if (title.front() >= 'a' && title.front() <= 'z') title.front() = static_cast<char>(title.front() - 'a' + 'A');
-    const std::string size = size_words(draft, " x ");
+    const std::string size = size_words(draft, " x ", true);
     return size.empty() ? title : fmt::format("{} {}", title, size);
 }
 
 std::string project_name(const Draft& draft) {
-    const std::string size = size_words(draft, "x");
+    const std::string size = size_words(draft, "x", false);
     const std::string name = slug(draft.title.empty() ? fmt::format("{} {}", draft.shape_word, size) : draft.title);
     return name.empty() ? "frame" : name;
 }

@@ -52,7 +52,7 @@ Findings fit_round(Draft& draft) {
     } else if (is_square(draft)) {
         draft.size = draft.wish.first;
     } else {
-        return unfit(fmt::format("A {} is not sized by what is round.", draft.shape_word), "Say a regular shape, like hexagon, or square.");
+        return unfit(fmt::format("This shape ({}) is not sized by what is round.", draft.shape_word), "Say a regular shape, like hexagon, or square.");
     }
     draft.assumed.push_back(fmt::format("a round thing {} across touches every board inside; there is no play, so say more if it is to come out again",
                                         spoken_length(*draft.wish.first, draft.unit)));
@@ -70,7 +70,7 @@ Findings stand_on(Draft& draft) {
         draft.size = length < width ? draft.wish.first : draft.wish.second;
         return {};
     }
-    if (draft.shape != SpokenShape::regular) return unfit(fmt::format("A {} is not sized by what it stands on.", draft.shape_word), "Say a regular shape or a rectangle.");
+    if (draft.shape != SpokenShape::regular) return unfit(fmt::format("This shape ({}) is not sized by what it stands on.", draft.shape_word), "Say a regular shape or a rectangle.");
     const RegularOutline::Of of = draft.of.value_or(usual_measure(draft.corners));
     const std::vector<Vec2> unit = build_regular({draft.corners, of, 1.0}).corners_mm;
     const auto [left, right] = std::minmax_element(unit.begin(), unit.end(), [](Vec2 a, Vec2 b) { return a.x < b.x; });
@@ -81,8 +81,9 @@ Findings stand_on(Draft& draft) {
     draft.of = of;
     draft.circle = false;
     draft.size = length_in_unit(size, draft.unit);
-    draft.assumed.push_back(fmt::format("the largest that stands there, with board 1 along the length, is {}; I took {}", spoken_length(length_in_unit(rounded_down(largest, 0.1), draft.unit), draft.unit),
-                                        spoken_length(*draft.size, draft.unit)));
+    std::string words = fmt::format("the largest that stands there, with board 1 along the length, is {}", spoken_length(length_in_unit(rounded_down(largest, 0.1), draft.unit), draft.unit));
+    if (largest - size > 0.1) words += fmt::format("; I took {}", spoken_length(*draft.size, draft.unit));
+    draft.assumed.push_back(std::move(words));
     return {};
 }
 
@@ -119,7 +120,7 @@ Findings hold_litres(Draft& draft) {
         (draft.length ? draft.wide : draft.length) = length_in_unit(size, draft.unit);
         volume_l = size * given.mm * height * 1e-6;
     } else {
-        return unfit(fmt::format("Of a {} I can't tell the size from the litres alone.", draft.shape_word), "Say a regular shape or a square, or a rectangle with one side: rectangle 800 long, about 90 litres.");
+        return unfit(fmt::format("The litres alone do not tell the size of this shape ({}).", draft.shape_word), "Say a regular shape or a square, or a rectangle with one side: rectangle 800 long, about 90 litres.");
     }
     draft.assumed.push_back(fmt::format("sized so that it holds {} litres, {} high; you said {}", show_number(volume_l, 1),
                                         spoken_length(length_in_unit(rounded_to_step(height, 0.1), draft.unit), draft.unit), show_number(draft.wish.litres, 2)));
@@ -153,7 +154,7 @@ Findings take_all_boards(Draft& draft) {
     }
     if (offers.empty()) return unfit("I don't know the boards you have.", "Say how many and how long: have 3 of 2.4 m.");
     if (draft.shape != SpokenShape::regular && !is_square(draft)) {
-        return unfit(fmt::format("The largest {} has no one size to look for.", draft.shape_word), "Say a regular shape, like hexagon, or square.");
+        return unfit(fmt::format("This shape ({}) has no one size to look for.", draft.shape_word), "Say a regular shape, like hexagon, or square.");
     }
     if (draft.shape == SpokenShape::regular && !draft.of) draft.of = usual_measure(draft.corners);
     draft.circle = false;

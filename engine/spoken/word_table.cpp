@@ -138,7 +138,7 @@ const std::vector<SpokenWord> kTable{
     {"in", "ins,inch,inches", Sense::unit, 3, "inches; 5 1/2, 5-1/2 and 5.5 are all read; the mark \" too", "octagon 24 in inside flats"},
     {"ft", "foot,feet", Sense::unit, 4, "feet; the mark ' too", "at 8 ft"},
 
-    {"a", "an,the,of,with,and,is,are,to,made,from,i,my,it,please,saw,all,wood,timber,degrees,deg,off,each,in total,want,plan,work", Sense::filler, 0, "", ""},
+    {"a", "an,the,of,on,with,and,is,are,to,made,from,i,my,it,please,saw,all,wood,timber,degrees,deg,off,each,in total,want,plan,work", Sense::filler, 0, "", ""},
 };
 
 std::vector<std::string> split(std::string_view text, char by) {
@@ -205,6 +205,13 @@ int spelled_number(std::string_view word) {
     return found == kNumbers.end() ? 0 : static_cast<int>(found - kNumbers.begin()) + 1;
 }
 
+std::string regular_name(std::size_t corners) {
+    for (const SpokenWord& row : kTable) {
+        if (row.sense == Sense::regular && static_cast<std::size_t>(row.value) == corners) return std::string(row.word);
+    }
+    return fmt::format("{}-sided ring", corners);
+}
+
 const std::vector<std::string_view>& known_words() {
     static const std::vector<std::string> kept = [] {
         std::vector<std::string> words;
@@ -233,6 +240,20 @@ std::string word_list_markdown() {
         if (row.sense == Sense::species) species += (species.empty() ? "" : ", ") + std::string(row.word);
     }
     return text + fmt::format("\nSpecies: {}.\n\nNumbers may be words: {} to {}.\n", species, kNumbers.front(), kNumbers.back());
+}
+
+std::string word_list() {
+    std::string text;
+    for (const SpokenWord& row : kTable) {
+        if (row.means.empty()) continue;
+        text += fmt::format("{:<14} {}\n{:<14}   {}\n", row.word, row.means, "", row.example);
+        if (!row.synonyms.empty()) {
+            std::string also;
+            for (const std::string& way : split(row.synonyms, ',')) also += (also.empty() ? "" : ", ") + way;
+            text += fmt::format("{:<14}   also: {}\n", "", also);
+        }
+    }
+    return text;
 }
 
 std::string known_shapes() {

@@ -9,7 +9,7 @@ namespace boardring {
 /// What a word of a sentence does. One value a meaning; words that mean the same share it.
 enum class Sense {
     regular, square, rectangle, ell, u_shape, tee, ring, part_ring, arch, window, door, thing,         // the shape
-    inside, outside, middle, over, over_all, flats, points, side, sides, inscribed, circumscribed,     // how it is measured
+    inside, outside, middle, over_all,       flats, points, side, sides, inscribed, circumscribed,     // how it is measured
     radius, diameter, span, rise, wide, high, length, by, notch, from_left,                            // its sizes
     pieces, fits_flats, fits_corners, head, legs, sill, no, open_ends,                                 // its parts
     board, thick, on_edge, flat, course, species, surface, on_sale, price, own,                        // the boards
@@ -42,11 +42,17 @@ WordFound find_word(const std::vector<std::string>& words, std::size_t at);
 /// Number words: one to twenty; 0 for any other word.
 int spelled_number(std::string_view word);
 
+/// What a regular ring of so many boards is called: `hexagon`, `11-sided ring`.
+std::string regular_name(std::size_t corners);
+
 /// Every single word the table holds, for finding the nearest to a mistyped one.
 const std::vector<std::string_view>& known_words();
 
 /// The word list as it stands in docs/sentences.md: a Markdown table.
 std::string word_list_markdown();
+
+/// The word list for a terminal: word, meaning, example.
+std::string word_list();
 
 /// The words in short, for `--help` and for a sentence with no shape.
 std::string known_shapes();
