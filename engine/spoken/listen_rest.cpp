@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -35,7 +36,9 @@ std::vector<std::string> Listener::take_letters() {
     constexpr std::size_t kMostLetters = 2;
     while (token(at_).kind == Kind::word && token(at_).text.size() <= kMostLetters && !is_sense(at_, Sense::unit) && !is_sense(at_, Sense::by) &&
            token(at_).text != "is" && token(at_).text != "of" && token(at_).text != "no") {
-        letters.push_back(corner_letter(*corner_index(token(at_).text)));
+        const std::optional<std::size_t> corner = corner_index(token(at_).text);
+        if (!corner) break;
+        letters.push_back(corner_letter(*corner));
         ++at_;
         const bool listed = (at_ < words_.size() && words_[at_] == "and") || token(at_).kind == Kind::comma;
         const SpokenToken& next = token(at_ + 1);

@@ -133,8 +133,9 @@ bool Listener::hear_outline_word(const SpokenWord& row, std::size_t first) {
         take_links();
         if (!is_plain(at_)) return false;
         draft_.of = RegularOutline::Of::side;
+        const std::size_t before = heard_.phrases.size();
         hear_size(at_);
-        heard_.phrases.back().said = said(first, at_);
+        if (heard_.phrases.size() > before) heard_.phrases.back().said = said(first, at_);
         return true;
     }
     if (sense >= Sense::inside && sense <= Sense::circumscribed) {

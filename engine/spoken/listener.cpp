@@ -76,6 +76,7 @@ void Listener::choose_unit() {
 
 void Listener::hear_one() {
     const SpokenToken& t = token(at_);
+    const std::size_t before = at_;
     if (t.kind == Kind::comma) {
         shape_wants_pair_ = false;
         ++at_;
@@ -86,6 +87,7 @@ void Listener::hear_one() {
     } else {
         hear_unknown(at_++);
     }
+    if (at_ == before) hear_unknown(at_++);  // no phrase took it
 }
 
 void Listener::hear_word(const SpokenWord& row, std::size_t count) {
@@ -106,7 +108,9 @@ void Listener::hear_unknown(std::size_t index) {
     const SpokenToken& t = token(index);
     const std::string name = quoted(t.kind == Kind::word ? text_.substr(t.begin, t.end - t.begin) : t.text);
     const std::string nearest = t.kind == Kind::word ? nearest_word(t.text, known_words()) : "";
-    if (const WordFound alone = word_at(index); alone.row != nullptr) {
+    if (t.kind == Kind::amount) {
+        tell("sentence.unknown-word", fmt::format("{} says nothing here.", name), "Leave it out, or say what it is: thick, wide, courses, margin ...");
+    } else if (const WordFound alone = word_at(index); alone.row != nullptr) {
         tell("sentence.unknown-word", fmt::format("{} says nothing here.", name),
              alone.row->example.empty() ? "Leave it out." : fmt::format("It is read in phrases like: {}.", alone.row->example));
     } else if (nearest == t.text) {

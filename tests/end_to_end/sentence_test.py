@@ -1,0 +1,119 @@
+#!/usr/bin/env python3
+"""boardring plan and check with a sentence: what is told, what is written, what is refused."""
+import json
+import os
+import pathlib
+import subprocess
+import tempfile
+import time
+import unittest
+
+SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
+BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+HEXAGON = "hexagon 640 inside flats, 145x38 on edge, two courses, one 28".split()
+
+
+class Sentence(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+
+    def run_it(self, *words):
+        return subprocess.run([BOARDRING, *words], cwd=self.folder.name, text=True, capture_output=True, check=False)
+
+    def names(self):
+        return sorted(os.listdir(self.folder.name))
+
+    def test_tells_how_it_was_read_writes_the_project_and_prints_the_page_of_that_file(self):
+        run = self.run_it("plan", *HEXAGON)
+        self.assertEqual((run.returncode, run.stderr), (0, ""))
+        for part in ("I READ", "640 inside flats", "640 mm over the flats, measured inside", "I ASSUMED", "WROTE      hexagon-640.json", "NEXT"):
+            self.assertIn(part, run.stdout)
+        self.assertEqual(self.names(), ["hexagon-640.json"])
+        again = self.run_it("plan", "hexagon-640")
+        self.assertEqual((again.returncode, again.stderr), (0, ""))
+        self.assertTrue(run.stdout.endswith(again.stdout))
+
+    def test_quoted_or_not_is_the_same(self):
+        self.run_it("plan", *HEXAGON)
+        self.run_it("plan", " ".join(HEXAGON))
+        first, second = (pathlib.Path(self.folder.name, name).read_text() for name in ("hexagon-640-2.json", "hexagon-640.json"))
+        self.assertEqual(first, second)
+
+    def test_json_stays_json_and_the_reading_goes_to_standard_error(self):
+        run = self.run_it("plan", *HEXAGON, "--json")
+        self.assertEqual(json.loads(run.stdout)["format"], "boardring-plan-1")
+        self.assertIn("I READ", run.stderr)
+
+    def test_check_writes_nothing(self):
+        run = self.run_it("check", *HEXAGON)
+        self.assertEqual((run.returncode, self.names()), (0, []))
+        self.assertIn("CLOSES.", run.stdout)
+
+    def test_never_writes_over_a_file_even_when_many_run_at_once(self):
+        mine = pathlib.Path(self.folder.name, "hexagon-640.json")
+        mine.write_text("mine")
+        count = 8
+        runs = [subprocess.Popen([BOARDRING, "plan", *HEXAGON], cwd=self.folder.name, stdout=subprocess.PIPE, text=True) for _ in range(count)]
+        told = []
+        for run in runs:
+            out, _ = run.communicate()
+            self.assertEqual(run.returncode, 0)
+            told.append(out.split("WROTE      ")[1].split(":")[0])
+        self.assertEqual(mine.read_text(), "mine")
+        self.assertEqual(len(set(told)), count)
+        self.assertEqual(self.names(), sorted([*told, "hexagon-640.json"]))
+        texts = {pathlib.Path(self.folder.name, name).read_bytes() for name in told}
+        self.assertEqual(len(texts), 1)
+
+    def test_a_link_that_leads_nowhere_is_a_name_that_is_taken(self):
+        os.symlink("nowhere", pathlib.Path(self.folder.name, "hexagon-640.json"))
+        self.assertEqual(self.run_it("plan", *HEXAGON).returncode, 0)
+        self.assertEqual(self.names(), ["hexagon-640-2.json", "hexagon-640.json"])
+        self.assertFalse(pathlib.Path(self.folder.name, "nowhere").exists())
+
+    def test_a_folder_that_cannot_be_written_is_told(self):
+        if os.geteuid() == 0:
+            self.skipTest("nothing is forbidden to the superuser")
+        os.chmod(self.folder.name, 0o500)
+        run = self.run_it("plan", *HEXAGON)
+        os.chmod(self.folder.name, 0o700)
+        self.assertEqual(run.returncode, 2)
+        self.assertIn("cannot write in this folder", run.stderr)
+
+    def test_refuses_with_the_word_and_writes_nothing(self):
+        for sentence, told in (("hexgon 640 inside flats, 145x38 on edge", '"hexgon" is no word I know. Did you mean "hexagon"?'),
+                               ("hexagon 640 inside, 145x38 on edge", "640 mm can mean over the flats, over the points, or one side."),
+                               ("planter for the balcony", '"balcony" is no word I know')):
+            run = self.run_it("plan", sentence)
+            self.assertEqual((run.returncode, run.stdout, self.names()), (2, "", []), sentence)
+            self.assertIn("I CAN'T READ THIS YET. Nothing was written.", run.stderr)
+            self.assertIn(told, " ".join(run.stderr.split()))
+            self.assertIn("NEXT", run.stderr)
+
+    def test_hostile_words_are_shown_safely_and_at_once(self):
+        long = ["x" * 100_000] * 10  # the most the system hands over in one word is 128 kB
+        for words in (["hexagon \x1b[31m640"], ["hexagon \u202e640"], ["hexagon\a", "640"], [b"hex\xffagon 640"], long, ["hexagon", "640\x07"], ["hexagon \u2066640"]):
+            start = time.monotonic()
+            run = subprocess.run([BOARDRING, "plan", *words], cwd=self.folder.name, capture_output=True, check=False)
+            self.assertLess(time.monotonic() - start, 5.0)
+            self.assertEqual((run.returncode, run.stdout, self.names()), (2, b"", []))
+            text = run.stderr.decode()
+            self.assertLess(len(text), 1000)
+            for letter in text:
+                self.assertTrue(letter == "\n" or (" " <= letter < "\x7f") or (letter > "\xa0" and not "\u2000" <= letter <= "\u206f"), ascii(text))
+
+    def test_a_name_of_a_file_is_no_sentence(self):
+        self.run_it("plan", *HEXAGON)
+        run = self.run_it("plan", "hexagon-64")
+        self.assertEqual(run.returncode, 2)
+        self.assertIn("Did you mean hexagon-640?", run.stderr)
+
+    def test_lists_its_words(self):
+        run = self.run_it("plan", "--words")
+        self.assertEqual(run.returncode, 0)
+        self.assertIn("hexagon", run.stdout)
+
+
+if __name__ == "__main__":
+    unittest.main()
