@@ -72,15 +72,6 @@ class Sentence(unittest.TestCase):
         self.assertEqual(self.names(), ["hexagon-640-2.json", "hexagon-640.json"])
         self.assertFalse(pathlib.Path(self.folder.name, "nowhere").exists())
 
-    def test_a_folder_that_cannot_be_written_is_told(self):
-        if os.geteuid() == 0:
-            self.skipTest("nothing is forbidden to the superuser")
-        os.chmod(self.folder.name, 0o500)
-        run = self.run_it("plan", *HEXAGON)
-        os.chmod(self.folder.name, 0o700)
-        self.assertEqual(run.returncode, 2)
-        self.assertIn("cannot write in this folder", run.stderr)
-
     def test_refuses_with_the_word_and_writes_nothing(self):
         for sentence, told in (("hexgon 640 inside flats, 145x38 on edge", '"hexgon" is no word I know. Did you mean "hexagon"?'),
                                ("hexagon 640 inside, 145x38 on edge", "640 mm can mean over the flats, over the points, or one side."),
