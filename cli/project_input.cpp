@@ -83,9 +83,9 @@ Planned plan_asked(const Arguments& arguments, bool write, std::FILE* talk) {
     if (spoken.text.empty()) return planned;
     planned = plan_project_text(spoken.text, spoken.file_name);
     if (write) return planned;
-    // Nothing was written, so findings and the next command speak of the sentence itself.
+    // Nothing was written, so findings speak of the sentence itself and no command can name it.
     planned.file_name = "your sentence";
-    planned.project_name = as_command_words(arguments.sentence);
+    planned.project_name = "";
     for (Finding& finding : planned.plan.findings) finding.line = finding.column = 0;
     return planned;
 }

@@ -7,6 +7,8 @@
 #include <filesystem>
 #include <system_error>
 
+#include "next_line.hpp"
+#include "report/command_text.hpp"
 #include "report/wording.hpp"
 #include "spoken/sentence.hpp"
 
@@ -28,7 +30,8 @@ void print_refusal(const SentenceRead& read) {
     for (const Finding& finding : read.findings) {
         print_wrapped(stderr, "", fmt::format("{} {}", finding.message, finding.fix));
     }
-    fmt::print(stderr, "\nNEXT       say it again; all words: boardring plan --words\n");
+    fmt::print(stderr, "\n");
+    print_next(stderr, "boardring plan --words", "all the words I know");
 }
 
 void print_reading(const SentenceRead& read, std::FILE* talk) {
@@ -65,10 +68,10 @@ std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
 }
 
 std::string as_command_words(const std::string& sentence) {
-    constexpr std::size_t kMostColumns = 58;
-    const bool plain = sentence.find_first_of("'\"\\`$&|;<>()*?[]!#~") == std::string::npos;
-    if (columns_of(sentence) > kMostColumns || sentence.find('\'') != std::string::npos) return "and the same words";
-    return plain ? sentence : "'" + sentence + "'";
+    constexpr std::size_t kMostColumns = 70;
+    if (columns_of(sentence) > kMostColumns) return "...   (with the same words)";
+    const bool plain = sentence.find_first_of("'\"\\`$&|;<>()*?[]{}!#~") == std::string::npos;
+    return plain ? sentence : shell_word(sentence);
 }
 
 std::string free_name(const std::string& name) {
