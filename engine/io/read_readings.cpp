@@ -330,7 +330,7 @@ void read_worded(Job& job, const Named& named, const Chain& chain, bool found, b
     const bool exactly = word == ReadingWord::level || word == ReadingWord::plumb;
     if (named.is_angle || exactly != named.line.value.empty()) {
         job.tell(spot, "reading.not-understood", fmt::format("{} does not say what falls, leans or bows, or by how much.", written(spot)),
-                 "Write \"AB fall 5\", \"AB level\", \"BC right 4\", \"BC plumb\" or \"AB bow 6 inward\".");
+                 "Write \"AB fall 5\", \"AB level\", \"BC right 4\", \"BC plumb\", \"AB bow 6 inward\" or \"BC to DA 898\".");
         return;
     }
     if (!found) {
@@ -338,15 +338,17 @@ void read_worded(Job& job, const Named& named, const Chain& chain, bool found, b
                  "Write \"basis\": \"found\" if this was measured; else leave it out.");
         return;
     }
-    if (word != ReadingWord::bow && from_above) {
+    if (word != ReadingWord::bow && word != ReadingWord::to && from_above) {
         job.tell(spot, "reading.level-from-above",
                  fmt::format("{} is read against level, but the outline is seen from above, where nothing falls.", written(spot)),
                  "Write \"seen\": \"from the room\" for an opening in a wall; on the ground measure lengths held level.");
         return;
     }
     Value value{0.0, 0.0};
+    std::string_view text = named.line.value;
+    const std::string_view other = word == ReadingWord::to ? take_letters(text) : std::string_view{};
     if (!exactly) {
-        const auto read = read_value(job, spot, named.line.value, false);
+        const auto read = read_value(job, spot, trimmed(text), false);
         if (!read) return;
         value = *read;
         if (!(value.number >= 0.0 && value.number <= kLongestMm)) {
@@ -363,6 +365,22 @@ void read_worded(Job& job, const Named& named, const Chain& chain, bool found, b
     reading.value = value.number;
     const bool next = chain.next(named.first) == named.second, previous = chain.next(named.second) == named.first;
     switch (word) {
+        case ReadingWord::to: {
+            const auto c = other.size() == 2 ? corner_index(other.substr(0, 1)) : std::nullopt;
+            const auto d = other.size() == 2 ? corner_index(other.substr(1)) : std::nullopt;
+            const bool both = c && d && std::max({named.first, named.second, *c, *d}) < chain.corners && (next || previous) &&
+                              (chain.next(*c) == *d || chain.next(*d) == *c);
+            if (!both || !(value.number > 0.0)) {
+                job.tell(spot, "reading.not-understood", fmt::format("{} does not say from which side to which, and how far.", written(spot)),
+                         "Write \"BC to DA 898\": from the middle of side BC to the middle of side DA.");
+                reading.value.reset();
+                return;
+            }
+            reading.kind = Reading::Kind::width;
+            reading.first = next ? named.first : named.second;
+            reading.second = chain.next(*c) == *d ? *c : *d;
+            return;
+        }
         case ReadingWord::bow:
             if (named.line.inward == named.line.outward || (!next && !previous) ||
                 std::max(named.first, named.second) >= chain.corners) {

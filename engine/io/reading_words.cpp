@@ -9,6 +9,7 @@ namespace {
 constexpr std::pair<std::string_view, ReadingWord> kWords[] = {
     {"falls", ReadingWord::fall},   {"fall", ReadingWord::fall},   {"rises", ReadingWord::rise}, {"rise", ReadingWord::rise},
     {"level", ReadingWord::level},  {"right", ReadingWord::right}, {"left", ReadingWord::left},  {"plumb", ReadingWord::plumb},
+    {"to", ReadingWord::to},
     {"bows", ReadingWord::bow},     {"bow", ReadingWord::bow},     {"tie", ReadingWord::tie},
 };
 

@@ -13,6 +13,7 @@ enum class ReadingWord {
     right,  ///< "BC right 4": C stands 4 to the right of B
     left,   ///< "BC left 4"
     plumb,  ///< "BC plumb"
+    to,     ///< "BC to DA 898": from the middle of one side to the middle of another
     bow,    ///< "AB bow 6 inward", "AB bow 6 outward"
     tie,    ///< "B tie 900 1200 1497": marks 900 and 1200 along the legs, 1497 apart
 };

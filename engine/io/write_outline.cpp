@@ -28,6 +28,7 @@ std::string_view name_of(Reading::Kind kind) {
         case Reading::Kind::angle: return "angle";
         case Reading::Kind::fall: return "fall";
         case Reading::Kind::right: return "right";
+        case Reading::Kind::width: return "width";
         case Reading::Kind::bow: return "bow";
     }
     ENSURE(false);

@@ -40,6 +40,14 @@ void fill_readings(Outline& outline, const std::vector<Reading>& readings, const
         const Observation& o = fitted.network.observations[i];
         outline.readings.push_back({readings[o.line].text, readings[o.line].kind, o.value, fitted.judgement.readings[i].fitted});
     }
+    for (const Reading& r : readings) {  // reported, not fitted
+        if (r.kind == Reading::Kind::bow && r.value) outline.readings.push_back({r.text, r.kind, r.value, *r.value});
+        if (r.kind != Reading::Kind::width || !r.value) continue;
+        const auto middle = [&](std::size_t side) {
+            return 0.5 * (outline.corners_mm[side] + outline.corners_mm[outline.corner_after(side)]);
+        };
+        outline.readings.push_back({r.text, r.kind, r.value, length(middle(r.second) - middle(r.first))});
+    }
 }
 
 double root_mean_square(const std::vector<double>& values) {

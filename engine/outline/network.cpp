@@ -28,6 +28,7 @@ double sigma_of(const Reading& reading, const Accuracy& accuracy) {
             break;
         case Reading::Kind::fall:
         case Reading::Kind::right:
+        case Reading::Kind::width:
         case Reading::Kind::bow:
             sigma = accuracy.side_mm;
             break;
@@ -64,7 +65,7 @@ Network open_network(const Project& project) {
     };
     for (std::size_t line = 0; line < notebook.readings.size(); ++line) {
         const Reading& r = notebook.readings[line];
-        if (!r.value || r.kind == Reading::Kind::bow) continue;
+        if (!r.value || r.kind == Reading::Kind::bow || r.kind == Reading::Kind::width) continue;
         Observation o;
         o.line = line;
         o.sigma = sigma_of(r, project.accuracy);

@@ -67,6 +67,7 @@ Notebook open_notebook(const OutlineAsked& asked) {
                 break;
             case Reading::Kind::fall:
             case Reading::Kind::right:
+            case Reading::Kind::width:
             case Reading::Kind::bow:
                 ENSURE(false);  // only found outlines have them
                 break;

@@ -41,7 +41,8 @@ struct PegMoves {
 ///
 /// A choice of pegs to keep is possible if the wanted outline, laid on those pegs by turn and shift with the least sum of squares,
 /// leaves each of them within its `within_mm`. Up to 14 pegs every choice is tried; beyond, choices are grown from every pair of pegs
-/// (two pegs say where the ring lies) by adding what is within and laying anew, until nothing changes.
+/// (two pegs say where the ring lies; at most 4000 pairs, spread over all) by adding what is within and laying anew, until nothing
+/// changes.
 ///
 /// \param wanted_mm, found_mm  corners in the same order, both counter-clockwise; at least 2
 /// \param must_stay  pegs that cannot be moved (against a wall); kept first, possible or not

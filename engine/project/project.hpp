@@ -61,6 +61,7 @@ struct Reading {
         angle,
         fall,   ///< how far `second` lies lower than `first`, read against level [mm, may be 0]
         right,  ///< how far `second` stands to the right of `first`, read against plumb [mm, may be 0]
+        width,  ///< from the middle of side `first` to the middle of side `second` [mm]: reported, not fitted
         bow,    ///< how far the middle of side `first` stands out from the straight line, + outward [mm]: reported, not fitted
     };
     std::string text;          ///< as written

@@ -238,6 +238,19 @@ Lines fitted_readings(const Plan& plan) {
                            "\"off\": how much too long or too large it reads; \"known to\": 19 times in 20; \"checked\": how much of "
                            "an error shows; \"finds\": the smallest error I would find four times in five.");
     append_lines(lines, table({"reading", "used", "off", "known to", "checked", "finds", ""}, rows));
+    std::vector<std::string> bows;
+    for (std::size_t i = fitted.network.observations.size(); i < plan.outline->readings.size(); ++i) {
+        const ReadingUsed& read = plan.outline->readings[i];
+        const std::string text = clean_text(read.text, 24);
+        bows.push_back(read.kind == Reading::Kind::width ? fmt::format("{} ({} between straight sides)", text, shown(read.used, project)) : text);
+    }
+    if (!bows.empty()) {
+        append_lines(lines, labelled("  bows",
+                                     fmt::format("{}: not part of the fit, corners are joined straight. A board is straight too: at the middle of "
+                                                 "that side the margin is so much more, or less.",
+                                                 and_list(bows)),
+                                     kLabelColumns + 2));
+    }
     if (fitted.next) {
         const NextReading& next = *fitted.next;
         const std::string pair = reading_pair(fitted, next.first, next.second);

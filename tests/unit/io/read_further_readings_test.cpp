@@ -65,6 +65,12 @@ TEST_CASE("A bow is the middle of a side, outward or inward") {
     CHECK(last_of("AB bow 6 outward").value == 6.0);
     CHECK(last_of("AB bow 6 inward").value == -6.0);
     CHECK(last_of("AD bow 6 inward").first == 3);
+    CHECK(last_of("BC to DA 898").kind == Reading::Kind::width);  // a middle width: from side 1 to side 3
+    CHECK(last_of("CB to AD 898").first == 1);
+    CHECK(last_of("BC to DA 898").second == 3);
+    CHECK(last_of("BC to DA 898").value == 898.0);
+    CHECK(code_of(job(kSquare + R"(, "BC to AC 898")")) == "reading.not-understood");
+    CHECK(code_of(job(kSquare + R"(, "BC to 898")")) == "reading.not-understood");
     CHECK(code_of(job(kSquare + R"(, "AB bow 6")")) == "reading.not-understood");
     CHECK(code_of(job(kSquare + R"(, "AC bow 6 inward")")) == "reading.not-understood");
 }

@@ -142,7 +142,8 @@ void check_sound(const Project& project) {
         std::size_t open_sides = 0, open_angles = 0;
         for (const Reading& reading : readings->readings) {
             if (!reading.value) ++(reading.kind == Reading::Kind::angle ? open_angles : open_sides);
-            const bool worded = reading.kind == Reading::Kind::fall || reading.kind == Reading::Kind::right || reading.kind == Reading::Kind::bow;
+            const bool worded = reading.kind == Reading::Kind::fall || reading.kind == Reading::Kind::right || reading.kind == Reading::Kind::bow ||
+                                reading.kind == Reading::Kind::width;
             REQUIRE((!worded || (readings->found && (!reading.value || std::isfinite(*reading.value)))));
             REQUIRE((worded || !reading.value || positive(*reading.value)));
             REQUIRE((!reading.near || positive(*reading.near)));

@@ -87,6 +87,23 @@ TEST_CASE("readings are changed in their line of the notebook") {
     changes("D inward", "\"D 117\"", "\"D 117 inward\"");
 }
 
+TEST_CASE("a change of a length leaves what was read against level of the same two corners") {
+    const std::string window = R"({ "format": "boardring-project-1", "title": "W", "units": "mm",
+  "outline": { "line": "inside", "seen": "from the room", "basis": "found", "margin": { "all": 8, "least": 3, "most": 16 }, "hang": "true",
+    "readings": [ "AB fall 3", "B tie 600 800 1000", "AB 903", "BC 1194", "CD 909", "DA 1201", "AC 1496", "B 90" ] },
+  "boards": { "lie": "flat", "all": { "width": 70, "thickness": 18 } } })";
+    const ChangedProject longer = change_project(window, {"AB is 905"});
+    REQUIRE(longer.ok());
+    CHECK(longer.text == replaced(window, "AB 903", "AB 905"));
+    const ChangedProject wider = change_project(window, {"B is 89"});
+    REQUIRE(wider.ok());
+    CHECK(wider.text == replaced(window, "B 90", "B 89"));
+    const ChangedProject along = change_project(window, {"hang is as found"});
+    REQUIRE(along.ok());
+    CHECK(along.text == replaced(window, "\"hang\": \"true\"", "\"hang\": \"as found\""));
+    CHECK(along.back.size() == 1);
+}
+
 TEST_CASE("boards, joints, ends, stock, tools and wishes are changed in their places") {
     changes("board 4 is 30", R"("all": { "stock": "rail" } })", R"("all": { "stock": "rail" }, "4": { "thickness": 30 } })");
     changes("board 4 is 120 wide", R"("all": { "stock": "rail" } })", R"("all": { "stock": "rail" }, "4": { "width": 120 } })");
