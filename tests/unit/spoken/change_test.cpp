@@ -97,7 +97,7 @@ TEST_CASE("a change of a length leaves what was read against level of the same t
     CHECK(longer.text == replaced(window, "AB 903", "AB 905"));
     const ChangedProject wider = change_project(window, {"B is 89"});
     REQUIRE(wider.ok());
-    CHECK(wider.text == replaced(window, "B 90", "B 89"));
+    CHECK(wider.text == replaced(window, "\"B 90\"", "\"B 89\""));
     const ChangedProject along = change_project(window, {"hang is as found"});
     REQUIRE(along.ok());
     CHECK(along.text == replaced(window, "\"hang\": \"true\"", "\"hang\": \"as found\""));
