@@ -196,12 +196,17 @@ private:
                 }
                 widths.columns[c] = wide;
             }
-            const double left = kTextWidthMm - fixed;
+            double left = kTextWidthMm - fixed;
             if (wanted <= left) return widths;
-            for (const std::size_t c : flexible) widths.columns[c] = std::max(kLeastWordsMm, widths.columns[c] * left / wanted);
-            double all = fixed;
-            for (const std::size_t c : flexible) all += widths.columns[c];
-            if (all <= kTextWidthMm) return widths;
+            if (left < kLeastWordsMm * static_cast<double>(flexible.size())) continue;
+            // The narrow ones get what they want, the others an even share of what is left.
+            std::sort(flexible.begin(), flexible.end(), [&](std::size_t a, std::size_t b) { return widths.columns[a] < widths.columns[b]; });
+            for (std::size_t i = 0; i < flexible.size(); ++i) {
+                double& wide = widths.columns[flexible[i]];
+                wide = std::min(wide, left / static_cast<double>(flexible.size() - i));
+                left -= wide;
+            }
+            return widths;
         }
         // Wider than any sheet: every column gives in proportion, and long words are cut.
         double all = 0.0;

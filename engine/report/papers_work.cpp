@@ -101,12 +101,11 @@ PaperCard long_board_card(const SawnBoards& boards, const std::vector<const Proj
 
 // --- assembly ---------------------------------------------------------------------------------------------------------------
 
-// "2, 3 and 4": boards from one corner on to another.
+// Boards from one corner on to another.
 std::string boards_between(const Plan& plan, std::size_t from, std::size_t to) {
-    std::vector<std::string> boards;
-    for (std::size_t corner = from; corner != to; corner = plan.outline->corner_after(plan.outline->board_after(corner)))
-        boards.push_back(board_number(plan.outline->board_after(corner)));
-    return and_list(boards);
+    std::vector<std::size_t> boards;
+    for (std::size_t corner = from; corner != to; corner = plan.outline->corner_after(boards.back())) boards.push_back(plan.outline->board_after(corner));
+    return board_list(std::move(boards));
 }
 
 std::vector<PaperPart> halves_parts(const Plan& plan) {
@@ -133,28 +132,22 @@ std::vector<PaperPart> halves_parts(const Plan& plan) {
 
 // One row for all corners of one angle.
 PaperTable blocks_table(const Plan& plan) {
-    PaperTable blocks{"Blocks that hold the corners while the glue sets", {"angle", "at", "boards", "where"},
-                      {Column::big, Column::words, Column::words, Column::words}, {}};
-    std::vector<std::vector<std::string>> corners, boards;
+    PaperTable blocks{"Blocks that hold the corners while the glue sets", {"angle", "at", "where"}, {Column::big, Column::words, Column::words}, {}};
+    std::vector<std::vector<std::string>> corners;
     for (const Joint& joint : plan.frame->joints) {
         const bool inward = joint.interior_deg > 180.0;
         const std::string angle = show_angle(inward ? 360.0 - joint.interior_deg : joint.interior_deg, 1);
         const std::string where = inward ? "outside the ring: IN-CORNER" : "inside the ring";
         const auto alike = std::find_if(blocks.rows.begin(), blocks.rows.end(),
-                                        [&](const std::vector<std::string>& row) { return row[0] == angle && row[3] == where; });
+                                        [&](const std::vector<std::string>& row) { return row[0] == angle && row[2] == where; });
         const std::size_t at = static_cast<std::size_t>(alike - blocks.rows.begin());
         if (alike == blocks.rows.end()) {
-            blocks.rows.push_back({angle, "", "", where});
+            blocks.rows.push_back({angle, "", where});
             corners.emplace_back();
-            boards.emplace_back();
         }
         corners[at].push_back(corner_letter(joint.corner));
-        boards[at].push_back(fmt::format("{}+{}", board_number(joint.before), board_number(joint.after)));
     }
-    for (std::size_t i = 0; i < blocks.rows.size(); ++i) {
-        blocks.rows[i][1] = and_list(corners[i]);
-        blocks.rows[i][2] = joined(boards[i], ", ");
-    }
+    for (std::size_t i = 0; i < blocks.rows.size(); ++i) blocks.rows[i][1] = and_list(corners[i]);
     return blocks;
 }
 

@@ -56,6 +56,18 @@ TEST_CASE("a table that goes on over a sheet's end loses no row and has its head
     }
 }
 
+TEST_CASE("long words in one column leave the numbers of the others whole") {
+    PaperTable table{"Cuts", {"set", "test", "ends"}, {PaperTable::Column::big, PaperTable::Column::words, PaperTable::Column::words}, {}};
+    std::string ends;
+    for (int k = 1; k <= 120; ++k) ends += std::to_string(k) + "A, ";
+    table.rows.push_back({"66.9", "past your saw's stop; with one at 72.9 it must make 174, as at I", ends});
+    const std::vector<Drawing> sheets = paper_sheets({Paper{"saw", "At the saw", {table}}}, "Job");
+    REQUIRE(sheets.size() == 1);
+    CHECK(count_labels(sheets.front(), "66.9") == 1);
+    CHECK(label_off_page(sheets.front()) == "");
+    CHECK(overlapping_labels(sheets.front()) == "");
+}
+
 TEST_CASE("what is set or marked stands five millimetres high") {
     const Plan plan = make_plan(hexagon_planter());
     const std::vector<Drawing> sheets = paper_sheets({saw_paper(plan), log_paper(plan, {"job", "job.json", false})}, "Job");
