@@ -41,6 +41,7 @@ public:
 private:
     Draft& d_;
     Findings findings_;
+    std::size_t most_of_all_ = 0;  // how many boards were said to be as all the others
 
     void tell(std::string code, std::string message, std::string fix) {
         findings_.push_back({Severity::error, std::move(code), "", std::move(message), std::move(fix)});
@@ -111,6 +112,7 @@ private:
             }
             for (SaidOffer& offer : most->offers) d_.offers.push_back(std::move(offer));
             if (most->count > boards) unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, most->count), "Say as many as there are.");
+            most_of_all_ = most->count;
             d_.exceptions.erase(most);
         }
         if (!whole(all)) {
@@ -119,7 +121,6 @@ private:
         }
         if (!all.nominal.empty() && !(all.width && all.thickness)) assume("", fmt::format("{} is a name: {}", all.nominal, nominal_size(all.nominal)->note));
         place_parts();
-        place_exceptions(boards);
         for (const auto& [number, section] : d_.boards) {
             if (number > boards) unfit(fmt::format("There is no board {}: {} takes {} boards.", number, an(), boards), fmt::format("Use 1 to {}.", boards));
         }
@@ -129,6 +130,52 @@ private:
             d_.lie = flat ? Lie::flat : Lie::on_edge;
             assume("/boards/lie", flat ? "boards lie flat" : "boards stand on edge");
         }
+        if (d_.exceptions.empty() || !findings_.empty()) return;
+        if (d_.boards.empty()) {
+            gather_pile(boards);
+        } else {
+            place_exceptions(boards);
+        }
+    }
+
+    // Boards that differ and were given no place are a pile: the plan finds the best place of each.
+    void gather_pile(std::size_t boards) {
+        std::size_t told = 0;
+        for (const SaidException& e : d_.exceptions) {
+            if (told + e.count > boards) return too_many(e, boards);
+            told += e.count;
+        }
+        const std::size_t rest = std::max(boards - told, most_of_all_);
+        if (rest > 0) d_.pile.push_back(pile_entry(rest, d_.section, ""));
+        for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
+            const SaidException& e = d_.exceptions[k];
+            d_.pile.push_back(pile_entry(e.count, e.section, e.offers.empty() ? "" : own_stock_name(k)));
+        }
+        assume("/boards/pile", "each board goes where it makes the least work; the page says where");
+    }
+
+    // `"1 of 28"` where only the size in the joint is said, `{ "count": 1, "width": 120, "thickness": 28 }` where more is.
+    [[nodiscard]] std::string pile_entry(std::size_t count, const SaidSection& section, const std::string& stock) const {
+        const bool edge = *d_.lie == Lie::on_edge;
+        const bool is_all = &section == &d_.section;
+        const std::optional<SaidLength>& in_joint = edge ? section.thickness : section.width;
+        const std::optional<SaidLength>& other = edge ? section.width : section.thickness;
+        if (!stock.empty()) return fmt::format("{{ \"count\": {}, \"stock\": \"{}\" }}", count, stock);
+        if (in_joint && (is_all || !other)) {
+            const bool is_text = in_joint->json.front() == '"';
+            return fmt::format("\"{} of {}\"", count, is_text ? in_joint->json.substr(1, in_joint->json.size() - 2) : in_joint->json);
+        }
+        std::string sizes;
+        if (!is_all) {
+            const SaidSection plain = section.nominal.empty() ? section : dressed_section(section.nominal, d_.unit);
+            if (plain.width) sizes += ", \"width\": " + plain.width->json;
+            if (plain.thickness) sizes += ", \"thickness\": " + plain.thickness->json;
+        }
+        return fmt::format("{{ \"count\": {}{} }}", count, sizes);
+    }
+
+    void too_many(const SaidException& exception, std::size_t boards) {
+        unfit(fmt::format("{} is more than the {} boards of {}.", quoted(exception.words), boards, an()), "Say of how many boards each size is.");
     }
 
     void place_parts() {
@@ -146,16 +193,13 @@ private:
         }
     }
 
-    // A board that differs and was given no place goes to the end of the ring, where the last one is fitted.
+    // Where others are named by number, one that was given no place goes to the end of the ring, where the last one is fitted.
     void place_exceptions(std::size_t boards) {
         std::size_t next = boards;
         for (const SaidException& e : d_.exceptions) {
             for (std::size_t k = 0; k < e.count; ++k) {
                 while (next > 0 && d_.boards.contains(next)) --next;
-                if (next == 0) {
-                    unfit(fmt::format("{} is more than the {} boards of {}.", quoted(e.words), boards, an()), "Say of how many boards each size is.");
-                    return;
-                }
+                if (next == 0) return too_many(e, boards);
                 d_.boards.emplace(next, e.section);
                 const std::string words = fmt::format("{} is board {}{}", e.count == 1 ? "\"" + e.words + "\"" : fmt::format("one of \"{}\"", e.words), next,
                                                       d_.courses > 1 ? " in every course" : "");
@@ -261,8 +305,12 @@ private:
     }
 
     void settle_arc() {
-        unfit_size(d_.high, "height"), unfit_size(d_.length, "length");
         const bool part = d_.shape == SpokenShape::part_ring;
+        if (!part && d_.high && !d_.rise) {
+            d_.rise = std::exchange(d_.high, std::nullopt);
+            assume("/outline/arc", fmt::format("{} high is how far the arch rises over its ends", show(*d_.rise)));
+        }
+        unfit_size(d_.high, "height"), unfit_size(d_.length, "length");
         if (!d_.radius && d_.diameter) d_.radius = length_in_unit(d_.diameter->mm / 2.0, d_.unit);
         if (part && !d_.radius && d_.size) {
             if (!d_.of) {

@@ -90,6 +90,7 @@ struct Draft {
     std::optional<Surface> surface;
     std::vector<SaidException> exceptions;
     std::map<std::size_t, SaidSection> boards;  ///< by number, from 1
+    std::vector<std::string> pile;              ///< JSON of its entries, where boards that differ have no place; filled in by `complete`
     std::optional<Lie> lie;
     std::size_t courses = 0;                    ///< 0 not said
 
@@ -115,6 +116,12 @@ std::vector<std::string> joint_letters(const Draft& draft);
 
 /// True if the ends of the boards do not meet: arches, part rings, door casings.
 bool is_open(const Draft& draft);
+
+/// What the project file calls the stock of the k-th exception that has lengths of its own.
+std::string own_stock_name(std::size_t exception);
+
+/// The dressed size of a nominal name, as lengths of a file.
+SaidSection dressed_section(const std::string& nominal, Unit unit);
 
 /// A length in the draft's unit as a project file has it.
 SaidLength length_in_unit(double mm, Unit unit);

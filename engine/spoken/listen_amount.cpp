@@ -319,6 +319,7 @@ void Listener::hear_pair(std::size_t first) {
     pair.phrase = note_phrase(first, "");
     const bool measured = is_size_word(behind);
     if (has_two_sizes(draft_.shape) && (after_shape || measured || pair.by_word)) return take_as_size(pair);
+    pair.measured = measured;
     pairs_.push_back(std::move(pair));
 }
 
@@ -343,6 +344,14 @@ void Listener::take_as_notch(const Pair& pair) {
 
 // Pairs that no word claimed: one is the size and one the boards, and only where one of them is already known the other can be told.
 void Listener::settle_pairs() {
+    const auto of_frame = std::find_if(pairs_.begin(), pairs_.end(), [](const Pair& pair) { return pair.by_word || pair.measured; });
+    if (draft_.shape == SpokenShape::none && draft_.corners == 0 && of_frame != pairs_.end()) {
+        draft_.shape = SpokenShape::rectangle;
+        draft_.shape_word = "rectangle";
+        draft_.assumed.emplace_back("a rectangle: four boards, square corners");
+        take_as_size(*of_frame);
+        pairs_.erase(of_frame);
+    }
     const bool wants_size = has_two_sizes(draft_.shape) && !draft_.first && !(draft_.wide && draft_.high) && !(draft_.length && draft_.wide) &&
                             !(draft_.head && !draft_.legs.empty()) &&
                             draft_.wish.kind == Wish::Kind::none;

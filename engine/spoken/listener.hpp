@@ -29,6 +29,7 @@ private:
     struct Pair {
         SpokenToken first, second;
         bool by_word = false;
+        bool measured = false;  // inside or outside stands behind it
         std::size_t phrase = 0;
         std::string said;
     };

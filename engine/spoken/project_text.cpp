@@ -218,19 +218,17 @@ private:
         file_.open("stock");
         write_section("board", d_.section, d_.offers);
         for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
-            if (!d_.exceptions[k].offers.empty()) write_section(stock_name(k), filled(d_.exceptions[k].section), d_.exceptions[k].offers);
+            if (!d_.exceptions[k].offers.empty()) write_section(own_stock_name(k), filled(d_.exceptions[k].section), d_.exceptions[k].offers);
         }
         file_.close();
     }
-
-    [[nodiscard]] static std::string stock_name(std::size_t exception) { return exception == 0 ? "other" : fmt::format("other {}", exception + 1); }
 
     // The stock of a board that was placed out of an exception with lengths of its own.
     [[nodiscard]] std::string own_stock(const SaidSection& section) const {
         for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
             const SaidSection& e = d_.exceptions[k].section;
             const auto same = [](const std::optional<SaidLength>& a, const std::optional<SaidLength>& b) { return a.has_value() == b.has_value() && (!a || a->mm == b->mm); };
-            if (!d_.exceptions[k].offers.empty() && same(e.width, section.width) && same(e.thickness, section.thickness) && e.nominal == section.nominal) return stock_name(k);
+            if (!d_.exceptions[k].offers.empty() && same(e.width, section.width) && same(e.thickness, section.thickness) && e.nominal == section.nominal) return own_stock_name(k);
         }
         return "";
     }
@@ -240,6 +238,7 @@ private:
         file_.entry("lie", *d_.lie == Lie::flat ? "\"flat\"" : "\"on edge\"", note("/boards/lie"));
         if (d_.courses > 0) file_.entry("courses", fmt::format("{}", d_.courses));
         file_.entry("all", "{ \"stock\": \"board\" }");
+        if (!d_.pile.empty()) file_.entry("pile", pile_json(), note("/boards/pile"));
         for (const auto& [number, section] : d_.boards) {
             const std::string stock = own_stock(section);
             const std::string own = stock.empty() ? object(size_of_board(section)) : object({"\"stock\": " + json_text(stock)});
@@ -248,17 +247,21 @@ private:
         file_.close();
     }
 
+    // One text where every entry is one: "5 of 38, 1 of 28".
+    [[nodiscard]] std::string pile_json() const {
+        std::string text;
+        for (const std::string& entry : d_.pile) {
+            if (entry.front() != '"') return fmt::format("[ {} ]", joined(d_.pile));
+            text += (text.empty() ? "" : ", ") + entry.substr(1, entry.size() - 2);
+        }
+        return '"' + text + '"';
+    }
+
     // "boards" knows no names: a board of another nominal size is written with its dressed sizes.
     [[nodiscard]] std::vector<std::string> size_of_board(const SaidSection& section) const {
         SaidSection plain = section;
-        if (!plain.nominal.empty()) plain = dressed(plain.nominal, d_.unit);
+        if (!plain.nominal.empty()) plain = dressed_section(plain.nominal, d_.unit);
         return size_of(plain);
-    }
-
-    static SaidSection dressed(const std::string& nominal, Unit unit) {
-        const auto size = nominal_size(nominal);
-        ENSURE(size.has_value());
-        return {length_in_unit(size->width_mm, unit), length_in_unit(size->thickness_mm, unit), ""};
     }
 
     static std::string joint_text(const SaidJoint& joint) {
@@ -309,6 +312,16 @@ private:
 };
 
 }  // namespace
+
+std::string own_stock_name(std::size_t exception) {
+    return exception == 0 ? "other" : fmt::format("other {}", exception + 1);
+}
+
+SaidSection dressed_section(const std::string& nominal, Unit unit) {
+    const auto size = nominal_size(nominal);
+    ENSURE(size.has_value());
+    return {length_in_unit(size->width_mm, unit), length_in_unit(size->thickness_mm, unit), ""};
+}
 
 std::string project_text(const Draft& draft) {
     return Writer(draft).text();

@@ -35,7 +35,7 @@ const std::vector<SpokenWord> kTable{
     {"arch", "arc,arched", Sense::arch, 0, "pieces along an arc: how wide and how high it rises", "arch 1100 wide, rise 400 inside, 7 pieces"},
     {"window", "opening", Sense::window, 0, "boards round an opening on a wall: sill, legs and head", "window 900 by 1200, margin 6"},
     {"door", "doorway", Sense::door, 0, "head and two legs, open at the floor", "door 762 by 1981, margin 6"},
-    {"planter", "planters,bed,raised bed,trough,box,tree seat,seat,frame,mirror frame,surround,casing", Sense::thing, 0, "what it is to be; goes into the title, no more", "hexagon planter"},
+    {"planter", "planters,bed,raised bed,trough,box,tree seat,seat,frame,mirror frame,picture frame,surround,casing", Sense::thing, 0, "what it is to be; goes into the title, no more", "hexagon planter"},
 
     {"inside", "inner,internal,soil side", Sense::inside, 0, "the size is taken along the inside of the boards", "640 inside flats"},
     {"outside", "outer,external,air side", Sense::outside, 0, "along the outside", "square 600 outside"},
@@ -67,7 +67,7 @@ const std::vector<SpokenWord> kTable{
 
     {"boards", "board", Sense::board, 0, "before a size: all of them; before numbers: these", "board 4 is 30"},
     {"thick", "thickness", Sense::thick, 0, "how thick the boards are", "one 28 thick"},
-    {"on edge", "edge,upright", Sense::on_edge, 0, "the boards' thickness lies in the plan: planters, beds", "145x38 on edge"},
+    {"on edge", "edge,upright,standing on edge,standing,stood on edge", Sense::on_edge, 0, "the boards' thickness lies in the plan: planters, beds", "145x38 on edge"},
     {"flat", "laid flat,lying flat", Sense::flat, 0, "the boards' width lies in the plan: casings, frames", "95x20 flat"},
     {"courses", "course,layers,layer", Sense::course, 0, "rings on top of each other", "two courses"},
     {"pine", "", Sense::species, 0, "any species named here; treated before it brings its caution", "treated pine"},
@@ -138,7 +138,7 @@ const std::vector<SpokenWord> kTable{
     {"in", "ins,inch,inches", Sense::unit, 3, "inches; 5 1/2, 5-1/2 and 5.5 are all read; the mark \" too", "octagon 24 in inside flats"},
     {"ft", "foot,feet", Sense::unit, 4, "feet; the mark ' too", "at 8 ft"},
 
-    {"a", "an,the,of,on,with,and,is,are,to,made,from,i,my,it,please,saw,all,wood,timber,degrees,deg,off,each,in total,want,plan,work", Sense::filler, 0, "", ""},
+    {"a", "an,the,of,on,with,and,is,are,to,made,from,i,my,it,please,saw,all,wood,timber,decking,planks,sleepers,turned,lying,degrees,deg,off,each,in total,want,plan,work", Sense::filler, 0, "", ""},
 };
 
 std::vector<std::string> split(std::string_view text, char by) {
