@@ -14,7 +14,7 @@ namespace {
 const std::string kProject = R"({
   // a bed
   "format": "boardring-project-1", "title": "Bed", "units": "mm",
-  "outline": { "line": "inside", "readings": [ "AB 900", "BC 820", "CD 900", "DA 820", "A 90", "B 90" ] },
+  "outline": { "line": "inside", "readings": [ "AB 900", "BC 820", "CD 900", "DA 820", "A 90", "B 90", "C 90", "D 90" ] },
   "stock": { "rail": { "width": 145, "thickness": 38 } },
   "boards": { "lie": "on edge", "all": { "stock": "rail" }, "3": { "thickness": 30 } },
   "tools": { "kerf": 3 }

@@ -40,7 +40,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     boardring_test::marks_must_be_right(plan);
     const PageOptions options{"planter", "planter.json", true, false};
     boardring_test::must(!plan_page(plan, options).empty(), "there is a page");
-    papers_html(plan, options);
+    if (plan.complete() && !has_error(plan.findings)) papers_html(plan, options);
     boardring_test::must(nlohmann::json::accept(write_plan(plan)), "plan.json is JSON");
     return 0;
 }
