@@ -51,10 +51,10 @@ class Package(unittest.TestCase):
             self.assertIn(library, needs)
         version = re.search(r"VERSION (\d+\.\d+\.\d+)", (SOURCE / "CMakeLists.txt").read_text().split("project(boardring")[1]).group(1)
         self.assertEqual(run("dpkg-deb", "-f", self.package, "Version").strip(), version)
-        self.assertTrue((SOURCE / "package/changelog").read_text().startswith(f"boardring ({version}) "))
+        self.assertTrue((SOURCE / "cli/package/changelog").read_text().startswith(f"boardring ({version}) "))
 
     def test_copyright_has_the_whole_licence(self):
-        words = [line.strip().strip(".") for line in (SOURCE / "package/copyright").read_text().split("License: Expat")[2].splitlines()]
+        words = [line.strip().strip(".") for line in (SOURCE / "cli/package/copyright").read_text().split("License: Expat")[2].splitlines()]
         self.assertEqual(" ".join(" ".join(words).split()).rstrip("."),
                          " ".join((SOURCE / "LICENSE").read_text().split("the boardring authors")[1].replace(".\n\n", "\n\n").split()).rstrip("."))
 
