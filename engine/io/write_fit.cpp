@@ -17,6 +17,7 @@ Json reading_of(const Observation& o, const Judged& judged) {
     j["redundancy"] = number(judged.redundancy);
     j["standardised"] = number(judged.standardised);
     j["findable"] = number(judged.findable);
+    j["tellable"] = number(judged.tellable);
     return j;
 }
 

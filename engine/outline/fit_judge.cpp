@@ -13,6 +13,7 @@ namespace boardring {
 namespace {
 
 constexpr double kChecked = 1e-7;           // redundancy below which a reading has no check
+constexpr double kApart = 1e-6;             // 1 - squared correlation, below which two tests are the same
 constexpr std::size_t kMostSampled = 1200;  // readings; beyond, the plain bounds
 constexpr std::size_t kSamples = 160;
 constexpr std::size_t kMostRefitted = 8;
@@ -57,7 +58,25 @@ Network without(const Network& network, std::size_t observation) {
 struct Checks {
     std::vector<std::vector<double>> columns;
     std::vector<double> redundancy;
+    std::vector<double> most_alike;  // largest correlation of its standardised residual with another's, absolute
 };
+
+// How alike the tests of the readings are: with |correlation| 1 no error of one can be told from an error of the other.
+std::vector<double> most_alike_of(const Checks& checks) {
+    const std::size_t m = checks.columns.size();
+    std::vector<double> most(m, m > kMostSampled ? 1.0 : 0.0);
+    if (m > kMostSampled) return most;
+    for (std::size_t i = 0; i < m; ++i) {
+        for (std::size_t j = 0; j < i; ++j) {
+            if (checks.redundancy[i] <= 0.0 || checks.redundancy[j] <= 0.0) continue;
+            const double alike =
+                std::abs(dot_of(checks.columns[i], checks.columns[j])) / std::sqrt(checks.redundancy[i] * checks.redundancy[j]);
+            most[i] = std::max(most[i], alike);
+            most[j] = std::max(most[j], alike);
+        }
+    }
+    return most;
+}
 
 Checks checks_of(const Network& network, const FitCovariance& covariance) {
     Checks checks;
@@ -66,11 +85,14 @@ Checks checks_of(const Network& network, const FitCovariance& covariance) {
         const double share = 1.0 - dot_of(checks.columns.back(), checks.columns.back());
         checks.redundancy.push_back(share > kChecked ? share : 0.0);
     }
+    checks.most_alike = most_alike_of(checks);
     return checks;
 }
 
 std::vector<Judged> judged_readings(const Network& network, const NetworkFit& fit, const Checks& checks, double limit) {
-    const double noncentral = limit + limit_outside(2.0 * (1.0 - kPower));
+    const double power = limit_outside(2.0 * (1.0 - kPower));
+    const double noncentral = limit + power;
+    const double told = power + std::sqrt(power * power + kTie);
     std::vector<Judged> readings;
     for (std::size_t i = 0; i < network.observations.size(); ++i) {
         const Observation& o = network.observations[i];
@@ -82,6 +104,8 @@ std::vector<Judged> judged_readings(const Network& network, const NetworkFit& fi
         if (judged.redundancy > 0.0) {
             judged.standardised = judged.residual / (o.sigma * std::sqrt(judged.redundancy));
             judged.findable = o.sigma * noncentral / std::sqrt(judged.redundancy);
+            const double apart = 1.0 - checks.most_alike[i] * checks.most_alike[i];
+            if (apart > kApart) judged.tellable = o.sigma * told / std::sqrt(judged.redundancy * apart);
         }
         readings.push_back(judged);
     }
@@ -161,6 +185,37 @@ void look_for_a_second(const Network& network, Judgement& judgement, const SlipC
     judgement.second_wrong = second >= first.observation ? second + 1 : second;
 }
 
+// Standardised residuals of drawn readings, those with a check, and how they go with one drawn by lot.
+struct DrawnSet {
+    std::vector<double> residual, correlation;
+    std::size_t lot = 0;
+    double unit = 0.0;  // draws how far beyond the limit that one is put
+};
+
+// Drawn residuals are projections of drawn readings, so their correlation is right.
+std::vector<DrawnSet> draw_sets(const std::vector<std::vector<double>>& columns, const std::vector<double>& redundancy,
+                                const std::vector<std::size_t>& checked) {
+    Normals normals;
+    std::vector<DrawnSet> sets(kSamples);
+    std::vector<double> drawn(columns.size());
+    for (DrawnSet& set : sets) {
+        for (double& d : drawn) d = normals.next();
+        std::vector<double> fitted(columns.front().size(), 0.0);
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            for (std::size_t k = 0; k < fitted.size(); ++k) fitted[k] += columns[i][k] * drawn[i];
+        }
+        const double by_lot = normals.unit() * static_cast<double>(checked.size());
+        set.lot = std::min(checked.size() - 1, static_cast<std::size_t>(by_lot));
+        set.unit = normals.unit();
+        const std::size_t lot = checked[set.lot];
+        for (const std::size_t i : checked) {
+            set.residual.push_back((drawn[i] - dot_of(columns[i], fitted)) / std::sqrt(redundancy[i]));
+            set.correlation.push_back(-dot_of(columns[i], columns[lot]) / std::sqrt(redundancy[i] * redundancy[lot]));
+        }
+    }
+    return sets;
+}
+
 }  // namespace
 
 double set_limit(const std::vector<std::vector<double>>& columns, const std::vector<double>& redundancy, double false_alarm,
@@ -174,29 +229,16 @@ double set_limit(const std::vector<std::vector<double>>& columns, const std::vec
     double limit = limit_outside(false_alarm / m);  // Bonferroni: never too low
     if (columns.size() > kMostSampled || freedoms == 0) return limit;
     // Chance of any residual beyond the limit = (sum of the single chances) * mean of 1 / (how many are beyond), the mean over
-    // sets in which one drawn by lot is beyond. Drawn residuals are projections of drawn readings, so their correlation is right.
+    // sets in which one drawn by lot is beyond.
+    const std::vector<DrawnSet> sets = draw_sets(columns, redundancy, checked);
     double effective = m;
     for (int round = 0; round < 3; ++round) {
-        Normals normals;
         double sum = 0.0;
-        std::vector<double> drawn(columns.size()), fitted(columns.front().size()), residual(columns.size());
-        for (std::size_t sample = 0; sample < kSamples; ++sample) {
-            for (double& d : drawn) d = normals.next();
-            std::fill(fitted.begin(), fitted.end(), 0.0);
-            for (std::size_t i = 0; i < columns.size(); ++i) {
-                for (std::size_t k = 0; k < fitted.size(); ++k) fitted[k] += columns[i][k] * drawn[i];
-            }
-            for (const std::size_t i : checked) {
-                residual[i] = (drawn[i] - dot_of(columns[i], fitted)) / std::sqrt(redundancy[i]);
-            }
-            const std::size_t lot = checked[std::min(
-                checked.size() - 1, static_cast<std::size_t>(normals.unit() * static_cast<double>(checked.size())))];
-            const double more = beyond(limit, normals.unit()) - residual[lot];
+        for (const DrawnSet& set : sets) {
+            const double more = beyond(limit, set.unit) - set.residual[set.lot];
             std::size_t out = 1;
-            for (const std::size_t i : checked) {
-                if (i == lot) continue;
-                const double correlation = -dot_of(columns[i], columns[lot]) / std::sqrt(redundancy[i] * redundancy[lot]);
-                if (std::abs(residual[i] + correlation * more) > limit) ++out;
+            for (std::size_t i = 0; i < checked.size(); ++i) {
+                if (i != set.lot && std::abs(set.residual[i] + set.correlation[i] * more) > limit) ++out;
             }
             sum += 1.0 / static_cast<double>(out);
         }

@@ -26,6 +26,9 @@ struct Judged {
     double fitted_sd = 0.0;   ///< standard deviation of the fitted value
     double redundancy = 0.0;  ///< share of an error of this reading that shows in its own residual: 0 no check, 1 fully checked
     std::optional<double> standardised;  ///< residual over its standard deviation; none without a check
+    /// Smallest error, mm or deg, that is put down to this reading alone four times in five, against the reading whose test is most
+    /// like its own; none without a check, where that test is the same, and beyond 1200 readings. docs/theory/fit.md section 4.
+    std::optional<double> tellable;
     std::optional<double> findable;      ///< smallest error found four times in five, mm or deg; none without a check
 };
 

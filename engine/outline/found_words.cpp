@@ -12,12 +12,14 @@
 #include "outline/found.hpp"
 #include "outline/notebook.hpp"
 #include "outline/speaker.hpp"
+#include "outline/walked_miss.hpp"
 
 namespace boardring {
 namespace {
 
 constexpr double kSure = 0.001;      // chance of a clean set that looks as bad: below, the plan stops
 constexpr std::size_t kNamed = 3;    // rivals named in a message
+constexpr double kAlong_deg = 10.0;  // a miss runs along a side
 constexpr double kTellsApart = 4.0;  // standard deviations between the two answers of a deciding distance
 
 // The maker's units and names for one found outline.
@@ -105,6 +107,24 @@ std::string suspect_words(const Words& say, const Observation& o, const ReadingS
     return text;
 }
 
+// Sides and angles alone: where the walk round them ends is a second sign, said where it agrees.
+std::string second_sign_words(const Words& say, const Network& network, std::size_t observation) {
+    const auto miss = walked_miss(network, observation);
+    if (!miss) return "";
+    const Observation& o = network.observations[observation];
+    const std::string walked =
+        " A second sign: walked round by sides and angles, the end misses the start by " + say.mm(miss->length_mm);
+    if (o.kind == Observation::Kind::distance) {
+        if (miss->off > kAlong_deg) return "";
+        const double within_deg = std::max(1.0, std::ceil(miss->off));
+        return fmt::format("{}, along {} to within {:.0f} degree{}.", walked, say.name(o), within_deg,
+                           within_deg > 1.0 ? "s" : "");
+    }
+    if (!miss->nearest) return "";
+    return fmt::format("{}, and the line square across the middle of that miss passes {} nearer than any other corner.", walked,
+                       say.name(o));
+}
+
 // The distance between two corners that tells the two apart best, seen by how far its two answers lie apart.
 struct Deciding {
     std::size_t a = 0, b = 0;
@@ -158,7 +178,7 @@ Finding finding_of_one(const Project& project, const Words& say, const Fitted& f
     if (judged.tied <= 1) {
         finding.message = fmt::format(
             "{} {}: {}", sure ? "One reading does not fit the others, very likely" : "One reading fits badly, most likely",
-            say.name(o), suspect_words(say, o, best));
+            say.name(o), suspect_words(say, o, best) + second_sign_words(say, fitted.network, best.observation));
         finding.fix = again_words(say, o, best);
         // One usual slip alone is a mend; of two that fit, either would be a guess.
         if (best.slips.size() == 1 && sure)

@@ -43,7 +43,7 @@ std::string furthest_off(const Plan& plan) {
         return fmt::format(" Furthest off: {} against {}, by {}.", reading_pair(fitted, std::min(o.a, o.b), std::max(o.a, o.b)),
                            o.kind == Observation::Kind::height ? "level" : "plumb", shown_misfit(std::abs(off), plan.project));
     }
-    return fmt::format(" Furthest off: {}, {} {}.", reading_pair(fitted, o.a, o.b), shown_misfit(std::abs(off), plan.project),
+    return fmt::format(" Furthest off: {}, {} too {}.", reading_pair(fitted, o.a, o.b), shown_misfit(std::abs(off), plan.project),
                        off > 0.0 ? "long" : "short");
 }
 

@@ -232,12 +232,14 @@ Lines fitted_readings(const Plan& plan) {
                         fmt::format("{}{}", off < 0.0 ? "-" : "", fitted_value(std::abs(off), angle, true, project)),
                         fitted_value(2.0 * judged.fitted_sd, angle, true, project),
                         fmt::format("{} %", show_number(100.0 * judged.redundancy, 0)),
-                        judged.findable ? fitted_value(*judged.findable, angle, true, project) : std::string("anything"), ""});
+                        judged.findable ? fitted_value(*judged.findable, angle, true, project) : std::string("none"),
+                        judged.tellable ? fitted_value(std::max(*judged.tellable, *judged.findable), angle, true, project) : std::string("none"), ""});
     }
     Lines lines = labelled("READINGS",
                            "\"off\": how much too long or too large it reads; \"known to\": 19 times in 20; \"checked\": how much of "
-                           "an error shows; \"finds\": the smallest error I would find four times in five.");
-    append_lines(lines, table({"reading", "used", "off", "known to", "checked", "finds", ""}, rows));
+                           "an error shows; \"finds\": the smallest error I would find four times in five; \"tells\": the smallest "
+                           "that I would put down to this reading and no other.");
+    append_lines(lines, table({"reading", "used", "off", "known to", "checked", "finds", "tells", ""}, rows));
     std::vector<std::string> bows;
     for (std::size_t i = fitted.network.observations.size(); i < plan.outline->readings.size(); ++i) {
         const ReadingUsed& read = plan.outline->readings[i];
