@@ -243,7 +243,7 @@ TEST_CASE("one wrong reading is found as often as the correlations of the tests 
 }
 
 TEST_CASE("weighing usual slips finds more of them", "[fit_blunders]") {
-    const std::size_t rounds = cases(60, 10'000);
+    const std::size_t rounds = cases(60, 3'000);
     double with = 0.0, without = 0.0;
     for (std::size_t d = 0; d < kDiagonals.size(); ++d) {
         for (const Kind kind : {side, angle, diagonal}) {
