@@ -13,7 +13,7 @@ namespace boardring {
 namespace {
 
 constexpr double kChecked = 1e-7;           // redundancy below which a reading has no check
-constexpr double kApart = 1e-6;             // 1 - squared correlation, below which two tests are the same
+constexpr double kApart = 1e-3;             // 1 - squared correlation; below, only errors over 100 deviations could be told
 constexpr std::size_t kMostSampled = 1200;  // readings; beyond, the plain bounds
 constexpr std::size_t kSamples = 160;
 constexpr std::size_t kMostRefitted = 8;
