@@ -37,6 +37,10 @@ constexpr const char* kSentences =
     "It says how every phrase was read and what it assumed, writes a project file here (never over another) and plans it.\n"
     "All words: boardring plan --words";
 
+constexpr const char* kQuestions =
+    "? says why a question is asked, < goes back to the one before, Ctrl-C stops: the answers are kept in boardring-new.txt, and\n"
+    "boardring new goes on there. Answers may also be piped in, a line each. The project is written under a name that is free.";
+
 constexpr const char* kWhatCanBeSaid =
     "What can be said (docs/changing.md has all of it):\n"
     "  corners, sides    C is 97   AB is 902   AC is 1423 +-3   E is 90 inward   C is at 880, 690\n"
@@ -54,6 +58,10 @@ void describe_commands(CLI::App& app, Arguments& a) {
     app.footer(kExits);
     app.require_subcommand(1);
     app.set_version_flag("--version", "boardring " BOARDRING_VERSION);
+
+    CLI::App* new_project = app.add_subcommand("new", "nine questions make a project; Enter takes the usual answer");
+    new_project->footer(kQuestions);
+    new_project->callback([&a] { a.command = Command::new_project; });
 
     CLI::App* plan = app.add_subcommand("plan", "the whole way: the page for the bench, and with --out the files");
     plan->add_option("PROJECT", a.words, kProjectOrSentence);

@@ -7,7 +7,7 @@
 
 namespace boardring::cli {
 
-enum class Command { none, plan, check, joint, papers, buy, closure, change, refit, explain, describe };
+enum class Command { none, new_project, plan, check, joint, papers, buy, closure, change, refit, explain, describe };
 
 /// What the command line asked for, as text; its numbers are read by the commands, which know the maker's units.
 struct Arguments {

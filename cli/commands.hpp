@@ -6,6 +6,7 @@ namespace boardring::cli {
 // One command each; returns the exit code. Results go to standard output, talk to standard error.
 int run_plan(const Arguments& arguments);
 int run_check(const Arguments& arguments);
+int run_new(const Arguments& arguments);
 int run_joint(const Arguments& arguments);
 int run_papers(const Arguments& arguments);
 int run_buy(const Arguments& arguments);

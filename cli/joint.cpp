@@ -145,7 +145,7 @@ int run_joint(const Arguments& arguments) {
     const int exit_code = cut_it(arguments);
     if (exit_code == 0) {
         fmt::print("\n");
-        print_next(stdout, "boardring", "a whole ring: how to start");
+        print_next(stdout, "boardring new", "a whole ring, by nine questions");
     } else {
         print_next(stderr, "boardring joint --help");
     }

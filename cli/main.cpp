@@ -13,6 +13,7 @@ int run(const boardring::cli::Arguments& arguments) {
     switch (arguments.command) {
         case Command::plan: return run_plan(arguments);
         case Command::check: return run_check(arguments);
+        case Command::new_project: return run_new(arguments);
         case Command::joint: return run_joint(arguments);
         case Command::papers: return run_papers(arguments);
         case Command::buy: return run_buy(arguments);

@@ -40,10 +40,9 @@ std::vector<ProjectHere> projects_here() {
 
 std::string how_to_start() {
     const std::vector<ProjectHere> here = projects_here();
-    const std::string name = here.empty() ? "planter" : shell_word(clean_text(here.front().name, 60));
-    std::string text = "boardring plans rings of boards: every mark, slope and length, before you buy wood.\n";
-    text += fmt::format("Start with  boardring plan {}  (your file {}.json), or one joint by hand:\n", name, name);
-    text += "            boardring joint --corner 108 --boards 90,45        everything else: boardring --help\n";
+    std::string text = "boardring plans rings of boards before you buy wood. Nine questions:  boardring new\n";
+    text += "Or say what you want:  boardring plan hexagon 640 inside flats, 145x38 on edge\n";
+    text += "One joint by hand:     boardring joint --corner 108 --boards 90,45      all: boardring --help\n";
     std::size_t columns = 0;
     for (const ProjectHere& project : here) columns = std::max(columns, columns_of(clean_text(project.name, 40)));
     for (std::size_t i = 0; i < std::min(here.size(), kMostListed); ++i) {
@@ -53,7 +52,7 @@ std::string how_to_start() {
                                 : padded(clean_text(here[i].name, 40), columns + 3) + clean_text(here[i].title, 48));
     }
     if (here.size() > kMostListed) text += fmt::format("{}and {} more\n", padded("", kLabelColumns), here.size() - kMostListed);
-    text += fmt::format("{}boardring {}\n", padded("NEXT", kLabelColumns), here.empty() ? "joint --corner 108 --boards 90,45" : "plan " + name);
+    text += fmt::format("{}boardring {}\n", padded("NEXT", kLabelColumns), here.empty() ? "new" : "plan " + shell_word(clean_text(here.front().name, 60)));
     return text;
 }
 

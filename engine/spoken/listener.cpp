@@ -45,7 +45,12 @@ Listener::Listener(std::string_view text, std::vector<SpokenToken> tokens) : tex
 
 PhrasesHeard Listener::hear() {
     choose_unit();
-    while (token(at_).kind != Kind::end) hear_one();
+    while (token(at_).kind != Kind::end) {
+        const std::size_t before = at_;
+        hear_one();
+        // A word that begins a phrase which does not follow says nothing here.
+        if (at_ <= before) hear_unknown(at_ = before), ++at_;
+    }
     settle_pairs();
     return std::move(heard_);
 }

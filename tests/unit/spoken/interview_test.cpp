@@ -1,0 +1,127 @@
+#include "spoken/interview.hpp"
+
+#include <string>
+#include <vector>
+
+#include "io/read_project.hpp"
+#include "spoken/sentence.hpp"
+#include "support/catch.hpp"
+
+using namespace boardring;
+
+namespace {
+
+Interview asked(const std::vector<std::string>& lines) {
+    Interview interview;
+    for (const std::string& line : lines) {
+        INFO(line);
+        const Answered answered = interview.answer(line);
+        for (const std::string& text : answered.says) UNSCOPED_INFO(text);
+        REQUIRE(answered.taken);
+    }
+    return interview;
+}
+
+std::string all(const std::vector<std::string>& lines) {
+    std::string text;
+    for (const std::string& line : lines) text += line + "\n";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("nine times Enter make a planter") {
+    const Interview interview = asked(std::vector<std::string>(9, ""));
+    REQUIRE(interview.done());
+    const InterviewProject project = interview.project();
+    REQUIRE_FALSE(project.text.empty());
+    CHECK(project.name == "hexagon-640");
+    CHECK(read_project(project.text).project);
+}
+
+TEST_CASE("an interview and the sentence of its answers give the same project, to the byte") {
+    const std::vector<std::vector<std::string>> interviews{
+        {"octagon", "", "24 in inside flats", "5 1/2 x 1 1/2", "on edge, two courses", "", "butt", "saw stops at 45, kerf 1/8", "fine"},
+        {"rectangle", "wanted", "1200 by 600 outside", "145x38, one 28", "", "show face", "butt at B, 2 through", "", "joinery"},
+        {"L", "", "1800 by 1200 outside, notch 700 by 500", "195x45, boards 2 and 3 are 38", "", "both alike", "butt", "saw reads 90", ""},
+        {"arch", "", "", "120x30", "", "", "", "saw swings to 50", ""},
+        {"door", "", "762 by 1981, margin 6", "95x20", "", "moulded", "", "", ""},
+        {"7", "", "side 400 inside", "145x38", "", "", "half-laps", "", "garden"},
+        {"half ring", "", "", "", "", "", "", "", ""}};
+    for (const std::vector<std::string>& lines : interviews) {
+        INFO(all(lines));
+        const Interview interview = asked(lines);
+        REQUIRE(interview.done());
+        const InterviewProject project = interview.project();
+        REQUIRE_FALSE(project.text.empty());
+        CHECK(project.text == read_sentence(project.sentence).project_text);
+        CHECK(read_project(project.text).project);
+    }
+}
+
+TEST_CASE("answers are said back in words, and what they mean for the cuts") {
+    Interview interview;
+    CHECK_THAT(all(interview.answer("octagon").says), ContainsSubstring("corners of 135: blunt corner, boards turn by 45"));
+    CHECK_THAT(all(interview.answer("").says), ContainsSubstring("wanted"));
+    CHECK_THAT(all(interview.answer("500 inside flats").says), ContainsSubstring("500 mm"));
+    CHECK(interview.number() == 4);
+}
+
+TEST_CASE("a question says why it is asked, and one step back asks it again") {
+    Interview interview = asked({"octagon", "", "500 inside flats"});
+    const Answered why = interview.answer("?");
+    CHECK_FALSE(why.taken);
+    CHECK_THAT(all(why.says), ContainsSubstring("thick board meets a thin one"));
+    CHECK(interview.number() == 4);
+    interview.answer("<");
+    CHECK(interview.number() == 3);
+    CHECK(interview.lines() == std::vector<std::string>{"octagon", ""});
+    REQUIRE(interview.answer("600 outside flats").taken);
+    interview.answer("<");
+    interview.answer("<");
+    interview.answer("<");
+    CHECK(interview.number() == 1);
+    CHECK_FALSE(interview.answer("<").says.empty());
+    CHECK(interview.number() == 1);
+}
+
+TEST_CASE("an answer that does not fit is told at once and asked again") {
+    Interview interview;
+    CHECK_THAT(all(interview.answer("hexagn").says), ContainsSubstring("hexagon"));
+    CHECK(interview.number() == 1);
+    REQUIRE(interview.answer("pentagon").taken);
+    CHECK_FALSE(interview.answer("perhaps").taken);
+    REQUIRE(interview.answer("wanted").taken);
+    CHECK_FALSE(interview.answer("640 inside flats").taken);  // five corners have no opposite flats
+    CHECK_FALSE(interview.answer("1,200 side inside").taken);
+    CHECK_FALSE(interview.answer("400").taken);
+    CHECK_FALSE(interview.answer(std::string(100'000, 'x')).taken);
+    CHECK_FALSE(interview.answer("\x1b[31m").taken);
+    CHECK(interview.number() == 3);
+}
+
+TEST_CASE("readings found with a tape are taken line by line and stand in the file as said") {
+    const std::vector<std::string> notebook{"AB 1150", "BC 860", "CD 940", "DE 1027", "ea 737 +-2", "A 106", "B 112", "C 98", "D 117", "E 107"};
+    Interview interview = asked({"pentagon", "found"});
+    CHECK_FALSE(interview.answer("").taken);
+    for (const std::string& line : notebook) REQUIRE(interview.answer(line).taken);
+    CHECK_FALSE(interview.answer("AB 1140").taken);
+    CHECK_FALSE(interview.answer("AC 1,200").taken);
+    CHECK_FALSE(interview.answer("nonsense").taken);
+    REQUIRE(interview.answer("").taken);
+    CHECK(interview.number() == 4);
+    for (std::size_t i = 0; i < 6; ++i) REQUIRE(interview.answer("").taken);
+    const InterviewProject project = interview.project();
+    INFO(project.text);
+    for (const std::string& line : notebook) CHECK_THAT(project.text, ContainsSubstring("\"" + line + "\""));
+    CHECK_THAT(project.text, ContainsSubstring("\"basis\": \"found\""));
+    CHECK(project.text.find("regular") == std::string::npos);
+    CHECK(project.text.find("\"side\"") == std::string::npos);
+}
+
+TEST_CASE("the lines taken lead a new interview to the same place") {
+    const Interview first = asked({"pentagon", "found", "AB 400", "BC 400", "CA 400", "A 60"});
+    const Interview second = asked(first.lines());
+    CHECK(second.number() == first.number());
+    CHECK(second.lines() == first.lines());
+}
