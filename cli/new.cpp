@@ -119,6 +119,11 @@ std::optional<Interview> begin() {
     return no ? Interview() : *before;
 }
 
+// While the boards are still to be said, only the outline can be judged.
+bool is_about_outline(const Finding& finding) {
+    return finding.code.starts_with("outline.") || finding.code.starts_with("fit.") || finding.code.starts_with("reading.");
+}
+
 // What cannot be built, as soon as enough is known: better told at the answer that did it than behind the ninth. Told once; behind the
 // question about the saw also whether it can make the cuts. Returns what is wrong now, "" for nothing.
 std::string tell_trouble(const Interview& interview, const std::string& told_before) {
@@ -126,7 +131,9 @@ std::string tell_trouble(const Interview& interview, const std::string& told_bef
     if (so_far.text.empty()) return told_before;
     const Planned planned = plan_project_text(so_far.text, so_far.name + ".json");
     const Findings& findings = planned.plan.findings;
-    const auto error = std::find_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; });
+    const auto error = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {
+        return f.severity == Severity::error && (interview.has_boards() || is_about_outline(f));
+    });
     if (error == findings.end()) {
         if (interview.asked_of_saw() && planned.plan.complete()) {
             for (const std::string& line : sawing_lines(planned.plan)) say(line);
@@ -203,7 +210,7 @@ int run_new(const Arguments& /*arguments*/) {
         const std::size_t lines_before = interview->lines().size();
         const Answered answered = interview->answer(*line);
         for (const std::string& text : answered.says) say(text);
-        if (answered.taken && interview->can_be_planned()) wrong = tell_trouble(*interview, wrong);
+        if (answered.taken && interview->has_outline()) wrong = tell_trouble(*interview, wrong);
         if (asked != interview->number() || !answered.taken) fmt::print("\n");
         if (interview->lines().size() != lines_before) keep(*interview);
         if (!answered.taken && asked == interview->number() && interview->lines().size() == lines_before) asked = 0;

@@ -302,7 +302,9 @@ Answered Interview::take_reading(std::string_view said) {
                                         "outside if you measured there.", quoted(said))}};
         }
         beside_readings_.emplace_back(said);
-        return {true, heard_in(size + std::string(said), 1)};
+        if (!heard.draft.line) return {true, heard_in(size + std::string(said), 1)};
+        constexpr std::array<std::string_view, 3> kLines{"inside", "outside", "along the middle"};
+        return {true, {fmt::format("measured {}", kLines[static_cast<std::size_t>(*heard.draft.line)])}};
     }
     const std::string value(said.substr(line->value_begin, line->value_end - line->value_begin));
     const bool angle = line->head.second.empty();

@@ -44,8 +44,10 @@ public:
     [[nodiscard]] std::string usual() const;  ///< what an empty line says; "" where it ends a list
     Answered answer(std::string_view line);
 
-    /// True once shape, size and boards are known: from here on `project` is worth a look while the rest is asked.
-    [[nodiscard]] bool can_be_planned() const { return at_ > 3; }
+    /// True once shape and size are known: from here on what `project` says of the outline holds ...
+    [[nodiscard]] bool has_outline() const { return at_ > 2; }
+    /// ... and once the boards are, all of it is worth a look while the rest is asked.
+    [[nodiscard]] bool has_boards() const { return at_ > 3; }
     /// True right behind the question about the saw.
     [[nodiscard]] bool asked_of_saw() const { return at_ == 8; }
     /// Every line taken so far: said again in this order to a new interview, they lead to the same place.

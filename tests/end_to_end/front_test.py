@@ -60,6 +60,7 @@ class Front(unittest.TestCase):
                 ["plan", "five-sided-bed-misread"], ["joint", "--corner", "108", "--boards", "90,45"], ["joint", "--corner", "200x", "--boards", "90,45"], ["buy", "courtyard-planter"],
                 ["buy", "five-sided-bed-misread"], ["explain", "too-short"], ["explain", "nonsense"], ["plan", "nowhere"], ["plan"], ["plna"], ["plan", "gate-arch", "--mor"],
                 ["joint"], ["change", "gate-arch", "kerf is 2"], ["change", "gate-arch", "kerv is 2"], ["change", "nowhere", "kerf is 2"], ["plan", "gate-arch", "surplus"],
+                ["new"], ["plan", "hexagon", "640", "inside", "flats,", "145x38", "on", "edge"], ["plan", "hexagn 640 inside flats, 145x38 on edge"], ["check", "octagon 500 inside flats, 145x38 on edge"],
                 ["closure", "courtyard-planter", "--runs", "1000"], ["closure", "five-sided-bed-misread"], ["closure", "gate-arch"], ["closure", "nowhere"])
         for words in runs:
             with self.subTest(words):

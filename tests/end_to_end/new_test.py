@@ -73,7 +73,7 @@ class New(unittest.TestCase):
             self.assertEqual(len(re.findall(rf"^{number} of 9  ", run.stdout, re.M)), 1)
         self.assertIn("6 corners of 120: blunt corner, boards turn by 60", run.stdout)
         self.assertIn("CAN BE SAWN. Tilt to 30.", run.stdout)
-        self.assertRegex(run.stdout, r"\nCLOSES\. ")
+        self.assertRegex(run.stdout, r"\n(CLOSES|FITTED)\. ")
         self.assertLessEqual(max(len(line) for line in run.stdout.splitlines()), 100)
         last = run.stdout.splitlines()[-1]
         self.assertEqual(last.split(), ["NEXT", "boardring", "plan", "hexagon-640"])
@@ -89,7 +89,7 @@ class New(unittest.TestCase):
         run = self.ask("octagon", "", "24 in inside flats", "5 1/2 in x 1 1/2 in, one 1 1/4 in", "on edge, two courses", "", "butt", "saw stops at 45", "fine")
         self.assertEqual(run.returncode, 0, run.stdout + run.stderr)
         command = re.search(r"^AT ONCE +boardring ((?:.*\\\n)*.*)$", run.stdout, re.M)[1]
-        said = self.ask(words=shlex.split(command))
+        said = self.ask(words=shlex.split(command.replace("\\\n", " ")))
         self.assertEqual(said.returncode, 0, said.stdout + said.stderr)
         first, second = self.files()
         self.assertEqual((self.here / first).read_text(), (self.here / second).read_text())
@@ -104,16 +104,16 @@ class New(unittest.TestCase):
         self.assertEqual(len(json.loads(project.stdout)["boards"]), 5)
 
     def test_readings_from_the_notebook(self):
-        run = self.ask("pentagon", "found", "AB 1150", "BC 860", "CD 940", "DE 1027", "", "EA 737", "A 106", "B 112", "C 98", "D 117", "E 107", "outside", "", *[""] * 6)
+        run = self.ask("pentagon", "found", "AB 1150", "BC 860", "CD 940", "DE 1027", "", "<", "EA 737", "A 106", "B 112", "C 98", "D 117", "E 107", "outside", "", *[""] * 6)
         self.assertEqual(run.returncode, 0, run.stdout + run.stderr)
-        self.assertIn("names 5 corners" if "names 5" in run.stdout else "not given", run.stdout)
+        self.assertIn("The readings are too few to hold the ring", run.stdout)
         text = (self.here / "pentagon-found.json").read_text()
         for part in ('"AB 1150"', '"E 107"', '"basis": "found"', '"outside"'):
             self.assertIn(part, text)
         self.assertNotIn("regular", text)
         # The long question stands once, not at every line.
         self.assertLessEqual(run.stdout.count("Read me your notebook"), 3)
-        self.assertEqual(run.stdout.count("Go back with <"), 1 if "STILL WRONG" in run.stdout else 0)
+        self.assertRegex(run.stdout, r"\n(CLOSES|FITTED)\. ")
 
     def test_what_cannot_be_built_is_told_at_the_answer_that_does_it(self):
         run = self.ask("hexagon", "", "60 outside flats", "145x38")

@@ -1,11 +1,14 @@
 #include "spoken/interview.hpp"
 
+#include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "io/read_project.hpp"
 #include "spoken/sentence.hpp"
 #include "support/catch.hpp"
+#include "support/random.hpp"
 
 using namespace boardring;
 
@@ -116,7 +119,25 @@ TEST_CASE("readings found with a tape are taken line by line and stand in the fi
     for (const std::string& line : notebook) CHECK_THAT(project.text, ContainsSubstring("\"" + line + "\""));
     CHECK_THAT(project.text, ContainsSubstring("\"basis\": \"found\""));
     CHECK(project.text.find("regular") == std::string::npos);
+    CHECK(project.name == "pentagon-found");
+    CHECK(read_project(project.text).project);
     CHECK(project.text.find("\"side\"") == std::string::npos);
+}
+
+TEST_CASE("a notebook is held against the shape, and says its side and its unit") {
+    Interview wrong = asked({"pentagon", "found", "AB 400", "BC 400", "CD 400", "DA 400", "A 90", "B 90", "C 90", "D 90"});
+    CHECK_THAT(all(wrong.answer("").says), ContainsSubstring("names 4 corners, A to D; pentagon has 5"));
+    CHECK(asked({"triangle", "found", "AB 400", "BC 400", "CA 400"}).answer("").taken);  // three sides hold a triangle
+    Interview open = asked({"arch"});
+    CHECK_THAT(all(open.answer("found").says), ContainsSubstring("open at its ends"));
+    Interview window = asked({"window", "found", "AB 35 1/2 in", "BC 47", "CD 35 9/16", "DA 47 1/16", "A 90", "B 90", "C 90", "D 90", "outside", "margin 1/4"});
+    REQUIRE(window.answer("").taken);
+    CHECK(window.usual().find(" in") != std::string::npos);
+    const std::string text = window.project().text;
+    INFO(text);
+    CHECK_THAT(text, ContainsSubstring("\"units\": \"in\"") && ContainsSubstring("\"line\": \"outside\"") && ContainsSubstring("\"margin\"") &&
+                         ContainsSubstring("\"seen\": \"from the room\""));
+    CHECK(read_project(text).project);
 }
 
 TEST_CASE("the lines taken lead a new interview to the same place") {
@@ -124,4 +145,33 @@ TEST_CASE("the lines taken lead a new interview to the same place") {
     const Interview second = asked(first.lines());
     CHECK(second.number() == first.number());
     CHECK(second.lines() == first.lines());
+}
+
+TEST_CASE("random interviews and what they answered, said in another order, give the same project") {
+    using Choices = std::vector<std::string>;
+    const std::vector<std::pair<std::string, std::string>> shapes{
+        {"hexagon", "640 inside flats"}, {"octagon", "24 in inside flats"}, {"pentagon", "side 400 outside"}, {"rectangle", "1200 by 600 inside"},
+        {"L", "1800 by 1200 outside, notch 700 by 500"}, {"arch", "1100 wide, rise 400 inside, 7 pieces"}, {"window", "900 by 1200, margin 6"}};
+    const Choices lies{"", "on edge", "flat", "on edge, two courses"}, shows{"", "both alike", "show face", "moulded"}, joints{"", "mitred", "butt"},
+        saws{"", "saw stops at 45", "saw reads 90, saw swings to 40"}, trues{"", "garden", "fine"};
+    boardring_test::Random random(5);
+    for (int i = 0; i < 200; ++i) {
+        const auto& [shape, size] = shapes[random.index(shapes.size())];
+        const std::string boards = size.find(" in ") != std::string::npos ? "5 1/2 in x 1 1/2 in" : random.chance(0.3) ? "145x38, one 28" : "145x38";
+        const auto one_of = [&random](const Choices& choices) { return choices[random.index(choices.size())]; };
+        const std::vector<std::string> lines{shape, "", size, boards, one_of(lies), one_of(shows), one_of(joints), one_of(saws), one_of(trues)};
+        INFO(all(lines));
+        const Interview interview = asked(lines);
+        const InterviewProject project = interview.project();
+        REQUIRE_FALSE(project.text.empty());
+        REQUIRE(read_project(project.text).project);
+        // Its sentence, turned round at a comma.
+        const std::string& sentence = project.sentence;
+        std::vector<std::size_t> commas;
+        for (std::size_t at = sentence.find(", "); at != std::string::npos; at = sentence.find(", ", at + 1)) commas.push_back(at);
+        const std::size_t cut = commas[random.index(commas.size())];
+        const std::string turned_round = sentence.substr(cut + 2) + ", " + sentence.substr(0, cut);
+        const auto below = [](const std::string& text) { return text.substr(text.find('\n')); };  // the first line says the words themselves
+        REQUIRE(below(read_sentence(turned_round).project_text) == below(project.text));
+    }
 }
