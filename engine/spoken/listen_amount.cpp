@@ -137,6 +137,8 @@ void Listener::hear_amount() {
         }
         return hear_boards(first);
     }
+    const bool listed = at_ + 1 < words_.size() && words_[at_ + 1] == "and" && is_amount(at_ + 2);  // "1 and 3 through"
+    if (listed && (is_sense(at_ + 3, Sense::through) || is_sense(at_ + 3, Sense::last))) return hear_boards(first);
     const Sense noun = noun_behind(at_);
     if (noun == Sense::filler) return hear_size(first);
     const std::size_t word = past_links(at_ + 1);

@@ -35,7 +35,7 @@ const std::vector<SpokenWord> kTable{
     {"arch", "arc,arched", Sense::arch, 0, "pieces along an arc: how wide and how high it rises", "arch 1100 wide, rise 400 inside, 7 pieces"},
     {"window", "opening", Sense::window, 0, "boards round an opening on a wall: sill, legs and head", "window 900 by 1200, margin 6"},
     {"door", "doorway", Sense::door, 0, "head and two legs, open at the floor", "door 762 by 1981, margin 6"},
-    {"planter", "planters,bed,raised bed,trough,box,tree seat,seat,frame,mirror frame,picture frame,surround,casing", Sense::thing, 0, "what it is to be; goes into the title, no more", "hexagon planter"},
+    {"planter", "planters,bed,raised bed,trough,box,tree seat,seat,frame,mirror frame,picture frame,sandpit,border,edging,rim,shelf,surround,casing", Sense::thing, 0, "what it is to be; goes into the title, no more", "hexagon planter"},
 
     {"inside", "inner,internal,soil side", Sense::inside, 0, "the size is taken along the inside of the boards", "640 inside flats"},
     {"outside", "outer,external,air side", Sense::outside, 0, "along the outside", "square 600 outside"},
