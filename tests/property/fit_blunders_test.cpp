@@ -227,9 +227,9 @@ TEST_CASE("one wrong reading is found as often as the correlations of the tests 
             if (is_full()) print_row(d, kind, r);
             INFO(kDiagonals[d] << " diagonals, wrong " << kKinds[kind]);
             // Between the bounds of theory: no ranking by fits alone does better than its nearest rival lets it.
-            CHECK(r.findable_first.percent() >=
+            CHECK(r.findable_by_fit.percent() >=
                   r.findable_at_least.percent() - r.findable_by_fit.luck(r.findable_at_least.percent()));
-            CHECK(r.findable_first.percent() <=
+            CHECK(r.findable_by_fit.percent() <=
                   r.findable_at_most.percent() + r.findable_by_fit.luck(r.findable_at_most.percent()));
             CHECK(r.wrongly.percent() <= 1.0 + r.wrongly.luck(1.0));
             if (d >= kSome) {
