@@ -10,7 +10,7 @@ namespace boardring {
 namespace {
 
 /// A second opinion that only compares may be a quick one.
-constexpr std::uint64_t kStepsOfBoxes = 20'000'000;
+constexpr std::uint64_t kStepsOfBoxes = 2'000'000;
 
 /// A piece of the ring: inside is the strip's upper edge, the first corner lies at the left.
 StripPiece strip_of(const Board& board, std::size_t count) {
@@ -140,7 +140,7 @@ std::optional<double> price_as_boxes(const SectionPurchase& purchase, const Buyi
         piece.left_run_mm = piece.right_run_mm = 0.0;
     }
     if (!slanted) return std::nullopt;
-    const SectionBuy buy = buy_section(boxes, {kStepsOfBoxes, limits.most_listed, limits.keep_going, {}});
+    const SectionBuy buy = buy_section(boxes, {kStepsOfBoxes, limits.most_listed, true, limits.keep_going, {}});
     if (buy.outcome != BuyingOutcome::cheapest) return std::nullopt;
     return buy.price;
 }

@@ -16,7 +16,7 @@ public:
     /// Least attainable total that is not below `least`; beyond the limit the least multiple of the common divisor.
     [[nodiscard]] std::int64_t at_least(std::int64_t least) const;
 
-    static constexpr std::int64_t kMostCells = 4'000'000;
+    static constexpr std::int64_t kMostCells = 200'000;
 
 private:
     std::int64_t step_ = 1;

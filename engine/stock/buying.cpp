@@ -5,11 +5,14 @@
 #include <map>
 #include <memory>
 #include <numeric>
+#include <set>
 #include <tuple>
 #include <utility>
 
 #include "base/ensure.hpp"
 #include "stock/attainable.hpp"
+#include "stock/best_sequence.hpp"
+#include "stock/end_line.hpp"
 #include "stock/knapsack.hpp"
 #include "stock/listed_patterns.hpp"
 #include "stock/master.hpp"
@@ -23,6 +26,10 @@ namespace {
 constexpr std::int64_t kFinestScale = std::int64_t{1} << 20;
 /// Effort spent on the second wish, fewer boards at the same price.
 constexpr std::uint64_t kStepsForFewerBars = 50'000'000;
+/// One step in so many may go into exact orders of slanted pieces.
+constexpr std::uint64_t kShareForOrders = 20;
+/// Multisets looked at for the best order of one bar of the finished plan.
+constexpr std::size_t kSetsOfFinishedBar = 2'000;
 
 /// The section as the search wants it: like pieces and like offers merged, prices whole.
 struct Reduced {
@@ -37,14 +44,37 @@ struct Reduced {
     std::optional<std::size_t> phantom; ///< a bar that cannot be bought: stands for what is missing
 };
 
+/// The first of the values seen that differs by rounding alone.
+class Alike {
+public:
+    double of(double value) {
+        const auto near = seen_.lower_bound(value - kSameMm);
+        if (near != seen_.end() && *near <= value + kSameMm) return *near;
+        seen_.insert(value);
+        return value;
+    }
+
+private:
+    static constexpr double kSameMm = 1e-9;
+    std::set<double> seen_{0.0};
+};
+
+/// Length (longest first), left and right run of every piece; slants that mirror each other have the same size.
+std::vector<std::tuple<double, double, double>> shapes_of(const BuyingSection& section) {
+    Alike lengths, runs;
+    std::vector<std::tuple<double, double, double>> shapes;
+    for (const StripPiece& piece : section.pieces) {
+        const auto run = [&runs](double value) { return std::copysign(runs.of(std::abs(value)), value) + 0.0; };
+        shapes.emplace_back(-lengths.of(piece.length_mm), run(piece.left_run_mm), run(piece.right_run_mm));
+    }
+    return shapes;
+}
+
 void merge_pieces(const BuyingSection& section, Reduced& reduced) {
+    const std::vector<std::tuple<double, double, double>> shapes = shapes_of(section);
     std::map<std::tuple<double, double, double>, std::size_t> known;
     for (std::size_t p = 0; p < section.pieces.size(); ++p) {
-        const StripPiece& piece = section.pieces[p];
-        if (piece.count == 0) continue;
-        const auto [at, fresh] = known.try_emplace({-piece.length_mm, piece.left_run_mm, piece.right_run_mm}, 0);
-        (void)at;
-        (void)fresh;
+        if (section.pieces[p].count > 0) known.try_emplace(shapes[p], 0);
     }
     for (auto& [shape, number] : known) {  // longest first, whatever the order given
         number = reduced.kinds.size();
@@ -55,7 +85,7 @@ void merge_pieces(const BuyingSection& section, Reduced& reduced) {
     for (std::size_t p = 0; p < section.pieces.size(); ++p) {
         const StripPiece& piece = section.pieces[p];
         if (piece.count == 0) continue;
-        const std::size_t kind = known.at({-piece.length_mm, piece.left_run_mm, piece.right_run_mm});
+        const std::size_t kind = known.at(shapes[p]);
         reduced.kinds[kind].count += piece.count;
         reduced.pieces_of_kind[kind].push_back(p);
         reduced.demand[kind] += static_cast<int>(piece.count);
@@ -119,14 +149,17 @@ void add_phantom(Reduced& reduced) {
     reduced.bars.push_back({reduced.bars.front().usable_mm, all, reduced.pieces});
 }
 
-std::unique_ptr<PatternSource> make_source(const BuyingSection& section, const Reduced& reduced, std::size_t most_listed) {
+std::unique_ptr<PatternSource> make_source(const BuyingSection& section, const Reduced& reduced, const BuyingLimits& limits) {
     const bool square = std::all_of(reduced.kinds.begin(), reduced.kinds.end(),
                                     [](const StripPiece& kind) { return kind.left_run_mm == 0.0 && kind.right_run_mm == 0.0; });
     if (!square) {
-        auto table = SequenceTable::build(section.strip, reduced.kinds, reduced.demand, reduced.bars.front().usable_mm, most_listed);
+        // Every multiset costs so many steps at most: its pieces turned every way, behind every run.
+        const std::uint64_t steps_a_set = reduced.kinds.size() * section.strip.turnings.size() * (2 * reduced.kinds.size() + 1);
+        const std::size_t most = std::min<std::uint64_t>(limits.most_listed, limits.steps / kShareForOrders / steps_a_set);
+        auto table = SequenceTable::build(section.strip, reduced.kinds, reduced.demand, reduced.bars.front().usable_mm, most);
         if (table) return std::make_unique<ListedPatterns>(std::move(*table), reduced.bars);
     }
-    return std::make_unique<Knapsack>(section.strip, reduced.kinds, reduced.bars);
+    return std::make_unique<Knapsack>(section.strip, reduced.kinds, reduced.bars, limits.steps / kShareForOrders);
 }
 
 BarLimits limits_of(const std::vector<BarKind>& bars) {
@@ -207,7 +240,7 @@ bool fewer_bars(const Reduced& reduced, PatternSource& source, Filling& best, co
     if (AttainableSums(counted.bars, start.price).at_least(best.price * weight) >= start.price) return true;
     Master master = make_master(counted, source);
     for (const Master::Column& column : known.columns()) master.add(column.bar, column.counts);
-    StepBudget budget{kStepsForFewerBars, limits.keep_going};
+    StepBudget budget{std::min(kStepsForFewerBars, limits.steps / 4), limits.keep_going};
     const SearchResult found = search(master, limits_of(counted.bars), start, budget, {});
     if (found.best.price < start.price) {
         best.bars = found.best.bars;
@@ -228,6 +261,7 @@ void write_bars(const BuyingSection& section, const Reduced& reduced, const Fill
     std::vector<std::size_t> taken_of_piece(section.pieces.size(), 0);
     std::vector<std::size_t> offer_at(reduced.bars.size(), 0);
     std::vector<std::size_t> taken_of_offer(section.offers.size(), 0);
+    const EndLine line(section.strip, reduced.kinds);
     for (const FilledBar& filled : bars) {
         CutBar cut;
         const auto& offers = reduced.offers_of_bar[filled.bar];
@@ -237,8 +271,9 @@ void write_bars(const BuyingSection& section, const Reduced& reduced, const Fill
         }
         cut.offer = offers[offer_at[filled.bar]];
         ++taken_of_offer[cut.offer];
-        const Sequence sequence =
-            with_fewer_settings(section.strip, reduced.kinds, best_sequence(section.strip, reduced.kinds, filled.counts).sequence);
+        BestSequence best = best_sequence(line, filled.counts, kSetsOfFinishedBar);
+        if (best.sequence.used_mm > reduced.bars[filled.bar].usable_mm + kFitMm) best = best_sequence(line, filled.counts);
+        const Sequence sequence = with_fewer_settings(section.strip, reduced.kinds, std::move(best.sequence));
         double last_run = 0.0;
         for (PlacedPiece placed : sequence.pieces) {
             last_run = turned_ends(reduced.kinds[placed.kind], placed.turning).right_run_mm;
@@ -283,7 +318,7 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
         return buy;
     }
     add_phantom(reduced);
-    const std::unique_ptr<PatternSource> source = make_source(section, reduced, limits.most_listed);
+    const std::unique_ptr<PatternSource> source = make_source(section, reduced, limits);
     Master master = make_master(reduced, *source);
     const BarLimits bar_limits = limits_of(reduced.bars);
     const Filling start = first_filling(master, bar_limits);
@@ -300,9 +335,9 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
         buy.too_few_proven = found.bound >= reduced.bars[*reduced.phantom].price;
         return buy;
     }
-    if (found.bound >= found.best.price) buy.fewest_bars = fewer_bars(reduced, *source, found.best, master, limits);
+    if (found.bound >= found.best.price && !limits.price_only) buy.fewest_bars = fewer_bars(reduced, *source, found.best, master, limits);
     keep_one_long_rest(master, found.best);
-    loosen_tight_bars(section.strip, reduced.kinds, master, found.best);
+    if (!limits.price_only) loosen_tight_bars(section.strip, reduced.kinds, master, found.best);
     buy.outcome = found.bound >= found.best.price ? BuyingOutcome::cheapest : BuyingOutcome::bounded;
     write_bars(section, reduced, found.best, buy);
     buy.price = static_cast<double>(found.best.price) * reduced.price_step;

@@ -34,6 +34,7 @@ struct BuyingLimits {
     /// Slanted pieces: up to so many patterns are written down one by one, which is exact for all turnings; beyond that the knapsack
     /// with its sometimes shorter lengths takes over.
     std::size_t most_listed = 60'000;
+    bool price_only = false;            ///< no wishes among plans of one price: not even fewer boards
     std::function<bool()> keep_going;   ///< asked now and then; false stops the search. Empty: go on
     std::function<void(double best, double bound)> progress;
 };

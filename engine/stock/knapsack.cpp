@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 #include <utility>
+
+#include "stock/best_sequence.hpp"
 
 namespace boardring {
 namespace {
@@ -16,16 +17,6 @@ constexpr double kRoomSlack = 0.91;    // kFitMm and a bar full of kWholeSlack, 
 
 std::int64_t rounded_down(double mm) { return static_cast<std::int64_t>(std::floor(mm * kPerMm + kWholeSlack)); }
 std::int64_t room_of(double mm) { return static_cast<std::int64_t>(std::floor(mm * kPerMm + kRoomSlack)); }
-
-/// True if a run keeps its sign however the pieces are turned.
-bool signs_stay(const Strip& strip) {
-    return std::all_of(strip.turnings.begin(), strip.turnings.end(),
-                       [](Turning t) { return t == Turning::as_first || t == Turning::end_for_end; });
-}
-
-std::size_t index_of(const std::vector<double>& sorted, double value) {
-    return static_cast<std::size_t>(std::lower_bound(sorted.begin(), sorted.end(), value) - sorted.begin());
-}
 
 /// Groups of points: joins two of them.
 void join(std::vector<std::uint8_t>& part, std::size_t one, std::size_t other) {
@@ -54,93 +45,38 @@ void renumber(std::vector<std::uint8_t>& part) {
 
 }  // namespace
 
-Knapsack::Knapsack(const Strip& strip, const std::vector<StripPiece>& kinds, const std::vector<BarKind>& bars)
-    : strip_(strip), kinds_(kinds), bars_(bars) {
-    lay_out_line();
-    for (const StripPiece& kind : kinds_) {
-        kind_mm_.push_back(kind.length_mm +
-                           (kerf_along_mm(strip_, kind.left_run_mm) + kerf_along_mm(strip_, kind.right_run_mm)) / 2.0);
-        kind_length_.push_back(std::max<std::int64_t>(1, rounded_down(kind_mm_.back())));
-    }
-    for (const BarKind& bar : bars_) bar_length_.push_back(room_of(bar.usable_mm - bar_base_mm_));
+Knapsack::Knapsack(const Strip& strip, const std::vector<StripPiece>& kinds, const std::vector<BarKind>& bars, std::uint64_t order_steps)
+    : all_ends_(strip, kinds),
+      line_(all_ends_.with_fewer_points(all_ends_.slants_are_shared() ? 1 : kMostPoints)),
+      bars_(bars),
+      order_steps_(order_steps) {
+    for (std::size_t k = 0; k < kinds.size(); ++k) kind_length_.push_back(std::max<std::int64_t>(1, rounded_down(line_.own_mm(k))));
+    for (const BarKind& bar : bars_) bar_length_.push_back(room_of(bar.usable_mm - line_.base_mm()));
     Walk start;
-    start.part.assign(points_.size(), 0);
-    start.part[square_point_] = 1;
+    start.part.assign(line_.points(), 0);
+    start.part[line_.square_point()] = 1;
     walk_number(std::move(start));
-}
-
-void Knapsack::lay_out_line() {
-    const bool signs = signs_stay(strip_);
-    const double kerf = strip_.kerf_mm;
-    double widest = 0.0;
-    double widest_left = 0.0;   // steepest of either sign
-    double widest_right = 0.0;
-    const auto point = [&](double run) {
-        const double along = kerf_along_mm(strip_, run);
-        if (!signs) return std::abs(run) + along - kerf;
-        return run + std::copysign(along - kerf, run);
-    };
-    points_.push_back(0.0);
-    for (const StripPiece& kind : kinds_) {
-        for (const double run : {kind.left_run_mm, kind.right_run_mm}) {
-            if (run != 0.0) square_ = false;
-            const double along = kerf_along_mm(strip_, run);
-            widest = std::max(widest, along);
-            if (run > 0.0) widest_right = std::max(widest_right, along);
-            if (run < 0.0) widest_left = std::max(widest_left, along);
-            points_.push_back(point(run));
-        }
-    }
-    std::sort(points_.begin(), points_.end());
-    points_.erase(std::unique(points_.begin(), points_.end()), points_.end());
-    walking_ = !square_ && points_.size() <= kMostRuns;
-    bar_base_mm_ = strip_.kerf_at_ends ? kerf : kerf - 2.0 * std::max(widest, kerf);
-    if (!walking_) points_.assign(1, 0.0);
-    square_point_ = index_of(points_, 0.0);
-    for (const StripPiece& kind : kinds_) {
-        if (walking_) {
-            ends_at_.push_back({index_of(points_, point(kind.left_run_mm)), index_of(points_, point(kind.right_run_mm))});
-        } else {
-            ends_at_.push_back({0, 0});
-        }
-    }
-    // Unlike hands that meet share the steeper kerf only once: the line says too much there by up to a kerf's slant, so the gaps
-    // beside the square point give that much up, on both sides of it.
-    gap_cut_.assign(points_.size(), 0.0);
-    if (!signs || std::min(widest_left, widest_right) <= kerf) return;
-    const double cut = std::min(widest_left, widest_right) - kerf;
-    double left = cut;
-    for (std::size_t g = square_point_; g-- > 0;) {
-        gap_cut_[g] = std::min(left, points_[g + 1] - points_[g]);
-        left -= gap_cut_[g];
-    }
-    left = cut;
-    for (std::size_t g = square_point_; g + 1 < points_.size(); ++g) {
-        gap_cut_[g] = std::min(left, points_[g + 1] - points_[g]);
-        left -= gap_cut_[g];
-    }
 }
 
 double Knapsack::closing_mm(const Walk& walk) const {
     std::vector<std::uint8_t> part = walk.part;
     double length = 0.0;
-    const auto gap = [this](std::size_t g) { return points_[g + 1] - points_[g] - gap_cut_[g]; };
-    for (std::size_t g = 0; g + 1 < points_.size(); ++g) {
+    for (std::size_t g = 0; g + 1 < line_.points(); ++g) {
         if ((walk.odd >> g & 1U) == 0) continue;
-        length += gap(g) / 2.0;
+        length += line_.gap_mm(g) / 2.0;
         touch(part, g);
         touch(part, g + 1);
         join(part, g, g + 1);
     }
     // Cheapest there-and-back moves between neighbours until all hangs together.
     std::vector<std::size_t> touched;
-    for (std::size_t p = 0; p < points_.size(); ++p) {
+    for (std::size_t p = 0; p < line_.points(); ++p) {
         if (part[p] != 0) touched.push_back(p);
     }
     std::vector<std::pair<double, std::size_t>> moves;
     for (std::size_t i = 0; i + 1 < touched.size(); ++i) {
         double there_and_back = 0.0;
-        for (std::size_t g = touched[i]; g < touched[i + 1]; ++g) there_and_back += gap(g);
+        for (std::size_t g = touched[i]; g < touched[i + 1]; ++g) there_and_back += line_.gap_mm(g);
         moves.emplace_back(there_and_back, i);
     }
     std::sort(moves.begin(), moves.end());
@@ -158,16 +94,16 @@ std::size_t Knapsack::walk_number(Walk walk) {
     if (fresh) {
         closing_.push_back(rounded_down(closing_mm(walk)));
         walks_.push_back(std::move(walk));
-        after_.emplace_back(kinds_.size(), -1);
+        after_.emplace_back(kinds(), -1);
     }
     return at->second;
 }
 
 std::size_t Knapsack::after(std::size_t walk, std::size_t kind) {
-    if (!walking_) return walk;
+    if (line_.points() == 1) return walk;
     if (after_[walk][kind] < 0) {
         Walk next = walks_[walk];
-        const auto [one, other] = ends_at_[kind];
+        const auto [one, other] = line_.ends_at(kind);
         for (std::size_t g = std::min(one, other); g < std::max(one, other); ++g) next.odd ^= 1U << g;
         touch(next.part, one);
         touch(next.part, other);
@@ -176,22 +112,6 @@ std::size_t Knapsack::after(std::size_t walk, std::size_t kind) {
         after_[walk][kind] = static_cast<std::int64_t>(number);
     }
     return static_cast<std::size_t>(after_[walk][kind]);
-}
-
-double Knapsack::walk_length_mm(const Counts& counts) const {
-    Walk walk = walks_[0];
-    double length = bar_base_mm_;
-    for (std::size_t k = 0; k < kinds_.size(); ++k) {
-        for (int copy = 0; copy < counts[k]; ++copy) {
-            length += kind_mm_[k];
-            const auto [one, other] = ends_at_[k];
-            for (std::size_t g = std::min(one, other); g < std::max(one, other); ++g) walk.odd ^= 1U << g;
-            touch(walk.part, one);
-            touch(walk.part, other);
-            join(walk.part, one, other);
-        }
-    }
-    return length + closing_mm(walk);
 }
 
 /// Value still to be hoped for in `room`: pieces from position `from` of the order on, the last one in part.
@@ -217,7 +137,7 @@ std::vector<std::optional<PricedPattern>> Knapsack::best(const std::vector<std::
     std::vector<std::int32_t> winner(bars_.size(), -1);
     const std::int64_t longest = *std::max_element(bar_length_.begin(), bar_length_.end());
     order_.clear();
-    for (std::size_t k = 0; k < kinds_.size(); ++k) {
+    for (std::size_t k = 0; k < kinds(); ++k) {
         if (value[k] > 0 && most[k] > 0 && kind_length_[k] <= longest) order_.push_back(k);
     }
     const auto density = [&](std::size_t k) { return static_cast<double>(value[k]) / static_cast<double>(kind_length_[k]); };
@@ -297,7 +217,7 @@ std::vector<std::optional<PricedPattern>> Knapsack::best(const std::vector<std::
     std::vector<std::optional<PricedPattern>> found(bars_.size());
     for (std::size_t b = 0; b < bars_.size(); ++b) {
         if (winner[b] < 0) continue;
-        PricedPattern pattern{Counts(kinds_.size(), 0), beaten[b]};
+        PricedPattern pattern{Counts(kinds(), 0), beaten[b]};
         for (std::int32_t at = winner[b]; at >= 0; at = nodes[static_cast<std::size_t>(at)].parent) {
             ++pattern.counts[nodes[static_cast<std::size_t>(at)].kind];
         }
@@ -306,18 +226,17 @@ std::vector<std::optional<PricedPattern>> Knapsack::best(const std::vector<std::
     return found;
 }
 
-double Knapsack::least_mm(const Counts& counts) {
-    const auto known = known_mm_.find(counts);
-    if (known != known_mm_.end()) return known->second;
-    const BestSequence best = best_sequence(strip_, kinds_, counts);
-    if (!best.exact) guessed_order_ = true;
-    known_mm_.emplace(counts, best.sequence.used_mm);
-    return best.sequence.used_mm;
-}
-
 bool Knapsack::fits(std::size_t bar, const Counts& counts) {
-    if (walk_length_mm(counts) > bars_[bar].usable_mm + kFitMm) return false;
-    return least_mm(counts) <= bars_[bar].usable_mm + kFitMm;
+    const double usable = bars_[bar].usable_mm;
+    const auto [known, fresh] = known_fits_.try_emplace({usable, counts}, false);
+    if (!fresh) return known->second;
+    const std::size_t ways = counts.size() * all_ends_.strip().turnings.size() * all_ends_.points();  // a generous count of steps a multiset
+    const std::uint64_t sets = std::min<std::uint64_t>(kMostSetsOfOneBar, order_steps_ / ways);
+    const Fit fit = fits_in(all_ends_, counts, usable, sets);
+    if (fit.sets_tried > 0) order_steps_ -= std::min<std::uint64_t>(order_steps_, ways * fit.sets_tried);
+    guessed_order_ = guessed_order_ || fit.answer == Fit::Answer::unsure;
+    known->second = fit.answer == Fit::Answer::fits;
+    return known->second;
 }
 
 }  // namespace boardring

@@ -6,6 +6,9 @@
 namespace boardring {
 namespace {
 
+/// A pattern tried, with its order and its table, in the steps others count.
+constexpr std::uint64_t kStepsOfPattern = 40;
+
 class Packer {
 public:
     Packer(Master& master, const std::vector<std::int64_t>& mix, const SafeBound& bound, std::uint64_t steps, StepBudget& budget)
@@ -80,7 +83,7 @@ private:
     void collect(std::size_t k, std::size_t position, Counts& counts, double length, std::int64_t missing, std::int64_t waste,
                  std::vector<Candidate>& candidates) {
         if (stopped_) return;
-        if (steps_ == 0 || !budget_.take(1)) {
+        if (steps_ == 0 || !budget_.take(kStepsOfPattern)) {
             stopped_ = true;
             return;
         }

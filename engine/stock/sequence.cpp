@@ -19,10 +19,6 @@ std::size_t run_index(std::vector<double>& runs, double run) {
     return runs.size() - 1;
 }
 
-/// Sets that a single bar's table may hold before insertion takes over.
-constexpr std::size_t kMostSetsOfOneBar = 60'000;
-
-
 }  // namespace
 
 SequenceTable::SequenceTable(const Strip& strip, const std::vector<StripPiece>& kinds, const Counts& most)
@@ -208,60 +204,6 @@ double used_mm(const Strip& strip, const std::vector<StripPiece>& kinds, const s
         right = ends.right_run_mm;
     }
     return used + loss_at_end_mm(strip, right);
-}
-
-namespace {
-
-/// Pieces one after another, each where and as it costs least.
-Sequence by_insertion(const Strip& strip, const std::vector<StripPiece>& kinds, const Counts& counts) {
-    Sequence built;
-    for (std::size_t k = 0; k < kinds.size(); ++k) {
-        for (int copy = 0; copy < counts[k]; ++copy) {
-            double best = kNever;
-            std::vector<PlacedPiece> best_pieces;
-            for (std::size_t at = 0; at <= built.pieces.size(); ++at) {
-                for (const Turning turning : strip.turnings) {
-                    std::vector<PlacedPiece> tried = built.pieces;
-                    tried.insert(tried.begin() + static_cast<std::ptrdiff_t>(at), {k, turning});
-                    const double length = used_mm(strip, kinds, tried);
-                    if (length >= best) continue;
-                    best = length;
-                    best_pieces = std::move(tried);
-                }
-            }
-            built.pieces = std::move(best_pieces);
-            built.used_mm = best;
-        }
-    }
-    return built;
-}
-
-bool all_square(const std::vector<StripPiece>& kinds, const Counts& counts) {
-    for (std::size_t k = 0; k < kinds.size(); ++k) {
-        if (counts[k] > 0 && (kinds[k].left_run_mm != 0.0 || kinds[k].right_run_mm != 0.0)) return false;
-    }
-    return true;
-}
-
-}  // namespace
-
-BestSequence best_sequence(const Strip& strip, const std::vector<StripPiece>& kinds, const Counts& counts) {
-    if (all_square(kinds, counts)) {  // every order is as long as any other
-        Sequence in_order;
-        for (std::size_t k = 0; k < kinds.size(); ++k) {
-            for (int copy = 0; copy < counts[k]; ++copy) in_order.pieces.push_back({k, Turning::as_first});
-        }
-        in_order.used_mm = used_mm(strip, kinds, in_order.pieces);
-        return {in_order, true};
-    }
-    double sets = 1.0;
-    for (const int count : counts) sets *= count + 1.0;
-    if (sets <= static_cast<double>(kMostSetsOfOneBar)) {
-        const auto table = SequenceTable::build(strip, kinds, counts, kNever, kMostSetsOfOneBar);
-        ENSURE(table.has_value());
-        return {table->sequence(*table->find(counts)), true};
-    }
-    return {by_insertion(strip, kinds, counts), false};
 }
 
 }  // namespace boardring

@@ -75,14 +75,6 @@ private:
     std::size_t steps_ = 0;
 };
 
-/// A shortest order of these pieces where the multiset is small enough for the exact table (`exact` tells), else a good order by
-/// insertion: never shorter than what it says, sometimes longer than need be.
-struct BestSequence {
-    Sequence sequence;
-    bool exact = true;
-};
-BestSequence best_sequence(const Strip& strip, const std::vector<StripPiece>& kinds, const Counts& counts);
-
 /// Length used by pieces in this order.
 double used_mm(const Strip& strip, const std::vector<StripPiece>& kinds, const std::vector<PlacedPiece>& pieces);
 

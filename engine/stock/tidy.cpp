@@ -6,6 +6,9 @@
 #include <optional>
 #include <utility>
 
+#include "stock/best_sequence.hpp"
+#include "stock/end_line.hpp"
+
 namespace boardring {
 namespace {
 
@@ -38,6 +41,7 @@ bool move_one(Master& master, Filling& filling, std::size_t from) {
 constexpr double kSameMm = 1e-7;             // lengths this near are one length: sums of a bar are good to 1e-10
 constexpr double kSameRunMm = 1e-9;          // as are settings
 constexpr std::size_t kMostExchanges = 400;  // lengths worked out for one plan
+constexpr std::size_t kSetsLookedAt = 500;   // for the order of one bar
 constexpr std::size_t kMostReordered = 24;   // pieces on a bar worth putting in order
 
 std::vector<Turning> turnings_that_swap_ends(const Strip& strip, Turning from) {
@@ -83,7 +87,7 @@ void for_each_neighbour(const Strip& strip, const std::vector<PlacedPiece>& piec
 class Loosener {
 public:
     Loosener(const Strip& strip, const std::vector<StripPiece>& kinds, const Master& master, Filling& filling)
-        : strip_(strip), kinds_(kinds), master_(master), filling_(filling) {
+        : line_(strip, kinds), kinds_(kinds), master_(master), filling_(filling) {
         for (const FilledBar& bar : filling_.bars) slack_.push_back(slack_of(bar));
     }
 
@@ -96,7 +100,7 @@ public:
 private:
     [[nodiscard]] double slack_of(const FilledBar& bar) {
         ++looked_;
-        return master_.bars()[bar.bar].usable_mm - best_sequence(strip_, kinds_, bar.counts).sequence.used_mm;
+        return master_.bars()[bar.bar].usable_mm - best_sequence(line_, bar.counts, kSetsLookedAt).sequence.used_mm;
     }
 
     bool loosen_tightest() {
@@ -136,7 +140,7 @@ private:
         return true;
     }
 
-    const Strip& strip_;
+    EndLine line_;
     const std::vector<StripPiece>& kinds_;
     const Master& master_;
     Filling& filling_;

@@ -1,4 +1,4 @@
-#include "stock/sequence.hpp"
+#include "stock/best_sequence.hpp"
 
 #include <algorithm>
 #include <cmath>

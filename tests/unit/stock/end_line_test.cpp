@@ -1,4 +1,4 @@
-#include "stock/knapsack.hpp"
+#include "stock/best_sequence.hpp"
 
 #include <algorithm>
 #include <vector>
@@ -31,12 +31,12 @@ TEST_CASE("The knapsack never takes a set of pieces for longer than it is, and w
         Counts counts;
         for (std::size_t k = 0; k < 3; ++k) counts.push_back(static_cast<int>(random.index(3)));
         if (std::all_of(counts.begin(), counts.end(), [](int c) { return c == 0; })) continue;
-        const Knapsack knapsack(strip, kinds, {{5000.0, 1, 10}});
+        const EndLine line(strip, kinds);
         const double truth = best_sequence(strip, kinds, counts).sequence.used_mm;
         CAPTURE(i, truth);
-        REQUIRE(knapsack.walk_length_mm(counts) <= truth + 1e-9);
+        REQUIRE(line.least_mm(counts) <= truth + 1e-9);
         if (strip.turnings.size() == 4 && strip.kerf_at_ends) {
-            REQUIRE(knapsack.walk_length_mm(counts) == Approx(truth).epsilon(1e-12));
+            REQUIRE(line.least_mm(counts) == Approx(truth).epsilon(1e-12));
             ++exact;
         }
     }
