@@ -35,6 +35,8 @@ private:
     std::vector<std::size_t> group_;
 };
 
+constexpr double kSameRunMm = 1e-6;
+
 }  // namespace
 
 EndLine::EndLine(const Strip& strip, const std::vector<StripPiece>& kinds) : strip_(strip), kinds_(kinds) {
@@ -201,7 +203,14 @@ Turning EndLine::turning_of(std::size_t kind, bool backwards, double run_before)
     if (what_ == Points::signed_slants) return plain;
     const double left = turned_ends(kinds_[kind], plain).left_run_mm;
     if (left * run_before >= 0.0) return plain;
-    return backwards ? Turning::top_to_bottom : Turning::edge_for_edge;
+    const Turning swapped = backwards ? Turning::top_to_bottom : Turning::edge_for_edge;
+    // Where a half turn on the bench shows the same ends, the piece need not be turned over.
+    const Turning half_turn = backwards ? Turning::as_first : Turning::end_for_end;
+    const StripEnds wanted = turned_ends(kinds_[kind], swapped);
+    const StripEnds shown = turned_ends(kinds_[kind], half_turn);
+    const bool alike = std::abs(wanted.left_run_mm - shown.left_run_mm) <= kSameRunMm &&
+                       std::abs(wanted.right_run_mm - shown.right_run_mm) <= kSameRunMm;
+    return alike ? half_turn : swapped;
 }
 
 std::optional<Sequence> EndLine::order(const Counts& counts) const {
