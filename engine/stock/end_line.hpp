@@ -26,7 +26,7 @@ public:
     /// The same with at most `points` points: the narrowest gaps are taken for nothing, so that no walk becomes longer.
     [[nodiscard]] EndLine with_fewer_points(std::size_t points) const;
 
-    /// Never more than the least length a bar needs for these pieces [mm] [knapsack_test].
+    /// Never more than the least length a bar needs for these pieces [mm] [end_line_test].
     [[nodiscard]] double least_mm(const Counts& counts) const;
 
     /// Pieces along a shortest walk, each turned as it is passed. Nothing where pieces may not be turned as they would be passed.

@@ -32,7 +32,7 @@ public:
     bool fits(std::size_t bar, const Counts& counts) override;
     [[nodiscard]] bool fits_is_exact() const override { return !guessed_order_; }
 
-    /// Least length of a set of pieces as the knapsack counts it [mm]; the true least length is never below it [knapsack_test].
+    /// Least length of a set of pieces as the knapsack counts it [mm]; the true least length is never below it [end_line_test].
     [[nodiscard]] double walk_length_mm(const Counts& counts) const;
 
 private:
