@@ -297,7 +297,8 @@ void Listener::hear_pair(std::size_t first) {
     const std::size_t next = past_links(at_);
     const WordFound found = next < tokens_.size() ? word_at(next) : WordFound{};
     const Sense behind = found.row != nullptr ? found.row->sense : Sense::filler;
-    if (behind == Sense::notch) {
+    // L 1800 by 1200 notch 600 by 500: what stands right behind the shape is its size, if the notch has a size of its own.
+    if (behind == Sense::notch && !(after_shape && !draft_.first && starts_pair(past_links(next + found.count)))) {
         at_ = next + found.count;
         pair.phrase = note_phrase(first, "");
         return take_as_notch(pair);
