@@ -25,7 +25,7 @@ TEST_CASE("A taped corner is the angle of the law of cosines, in any order of it
         const double a = random.log_between(10.0, 3000.0), b = random.log_between(10.0, 3000.0);
         const double deg = random.between(1.0, 179.0);
         const long double angle = static_cast<long double>(deg) * 3.14159265358979323846264338327950288L / 180.0L;
-        const long double la = a, lb = b;
+        const long double la = static_cast<long double>(a), lb = static_cast<long double>(b);
         const auto across = static_cast<double>(std::sqrt(la * la + lb * lb - 2.0L * la * lb * std::cos(angle)));
         const auto corner = taped_corner(a, b, across);
         REQUIRE(corner);
