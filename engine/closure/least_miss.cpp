@@ -15,6 +15,9 @@ namespace {
 
 constexpr std::size_t kAtATime = 20;    // beyond those counted in full: choices looked at together
 constexpr std::size_t kMostRounds = 40;
+constexpr std::size_t kNoLimit = std::numeric_limits<std::size_t>::max();
+// Where corners may turn but little most ways are refused, no limit comes about, and a leaf would offer all of its 2^24.
+constexpr std::size_t kOffersOfLeaf = 512;
 constexpr std::size_t kAllKept = 12;    // so few choices that every way may be a candidate
 
 Miss sum(const Miss& a, const Miss& b) { return {a[0] + b[0], a[1] + b[1], a[2] + b[2]}; }
@@ -133,8 +136,10 @@ public:
         std::stable_sort(inner_.begin(), inner_.end(), [axis](const Part& a, const Part& b) { return a.adds[axis] < b.adds[axis]; });
     }
 
-    /// \param fixed  what is left with these choices 0 and the others as in `ways`
-    void count(const Miss& fixed, Ways ways, Best& best) const {
+    /// \param fixed        what is left with these choices 0 and the others as in `ways`
+    /// \param offers_left  so many ways may be offered
+    /// \return false if they ran out
+    bool count(const Miss& fixed, Ways ways, Best& best, std::size_t& offers_left) const {
         const std::size_t axis = axis_;
         for (const Part& a : outer_) {
             const Miss so_far = sum(fixed, a.adds);
@@ -145,12 +150,15 @@ public:
                 const Miss miss = sum(so_far, b->adds);
                 if (miss[axis] > limit_mm) break;
                 if (widest_of(miss) > limit_mm) continue;
+                if (offers_left == 0) return false;
+                --offers_left;
                 for (std::size_t i = 0; i < low_.size(); ++i) ways[low_[i]] = static_cast<std::uint8_t>((a.bits >> i) & 1U);
                 for (std::size_t i = 0; i < high_.size(); ++i) ways[high_[i]] = static_cast<std::uint8_t>((b->bits >> i) & 1U);
                 best.offer(ways, miss);
                 limit_mm = best.limit_mm(all_);
             }
         }
+        return true;
     }
 
 private:
@@ -200,7 +208,8 @@ void improve(const MissProblem& problem, Best& best) {
             some.push_back((at + i) % n);
             others[some.back()] = 0;
         }
-        Halves(problem, some, others).count(left_by(problem, others), others, best);
+        std::size_t offers = kNoLimit;
+        Halves(problem, some, others).count(left_by(problem, others), others, best, offers);
         idle = best.found().front().before(start) ? 0 : idle + 1;
     }
 }
@@ -208,7 +217,7 @@ void improve(const MissProblem& problem, Best& best) {
 // Branches over the choices that change most until so few are left that they can be counted.
 class Branching {
 public:
-    Branching(const MissProblem& problem, Best& best) : problem_(problem), best_(best), leaves_left_(problem.leaves) {
+    Branching(const MissProblem& problem, Best& best) : problem_(problem), best_(best), leaves_left_(problem.leaves), offers_left_(problem.leaves * kOffersOfLeaf) {
         const std::size_t n = problem.change.size();
         std::vector<std::size_t> order(n);
         for (std::size_t i = 0; i < n; ++i) order[i] = i;
@@ -261,8 +270,7 @@ private:
         if (depth == branched_.size()) {
             if (leaves_left_ == 0) return false;
             --leaves_left_;
-            halves_->count(miss, std::move(ways), best_);
-            return true;
+            return halves_->count(miss, std::move(ways), best_, offers_left_);
         }
         const std::size_t i = branched_[depth];
         Ways other = ways;
@@ -277,6 +285,7 @@ private:
     const MissProblem& problem_;
     Best& best_;
     std::size_t leaves_left_;
+    std::size_t offers_left_;
     std::vector<std::size_t> branched_;
     std::optional<Halves> halves_;
     std::vector<std::vector<double>> lowered_, raised_;  // by direction and depth: by how much the choices from there on can
@@ -298,7 +307,8 @@ MissAnswer least_miss(const MissProblem& problem) {
     if (n <= problem.counted) {
         std::vector<std::size_t> all(n);
         for (std::size_t i = 0; i < n; ++i) all[i] = i;
-        Halves(problem, all, Ways(n, 0)).count(problem.base, Ways(n, 0), best);
+        std::size_t offers = kNoLimit;
+        Halves(problem, all, Ways(n, 0)).count(problem.base, Ways(n, 0), best, offers);
     } else {
         improve(problem, best);
         answer.exact = best.found().front().miss == 0 || Branching(problem, best).run();

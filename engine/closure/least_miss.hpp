@@ -53,7 +53,7 @@ inline constexpr double kSameMiss = 1e-6;
 /// Up to `counted`: both halves of the choices are listed with what they leave, one is sorted, and for each way of the other only
 /// those are looked at that could leave less than the best so far. Beyond: the same on twenty choices at a time, the others staying as
 /// they are, until a whole round finds nothing better; then branching over those that change most, with bounds of the linear programme,
-/// the last `counted` being counted in full. Exact where that ends within `leaves` counts, as with six choices more it always does; else
+/// the last `counted` being counted in full. Exact where that ends within `leaves` counts and 512 ways looked at closely for each of them; else
 /// the bound is that of the linear programme over all (closure/linear_bound).
 ///
 /// Edge      no choices: one way, Ways{}. All ways 0 are always allowed, so there is an answer.

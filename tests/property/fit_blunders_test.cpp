@@ -176,7 +176,7 @@ Table measured(std::uint64_t seed, std::size_t asked_diagonals, std::size_t roun
 }
 
 constexpr std::array<const char*, 5> kDiagonals{"none", "1", "2", "n - 3", "all"};
-constexpr std::size_t kSome = 3, kAll = 4;  // of these
+constexpr std::size_t kSome = 3;  // of these
 
 void print_row(std::size_t d, Kind kind, const Row& r) {
     fmt::print("| {} | {} | {} | {} | {} | {:.2f} % | {} | {} | {} | {:.1f} to {:.1f} % | {} |\n", kDiagonals[d], kKinds[kind],
