@@ -48,15 +48,16 @@ Tapered tapered_ring(std::uint64_t seed) {
 
 Line straight_face(const Tapered& ring, std::size_t k) {
     const Vec2 a = ring.outline.corners_mm[k], b = ring.outline.corners_mm[ring.outline.corner_after(k)];
-    const long double x = static_cast<long double>(b.x) - a.x, y = static_cast<long double>(b.y) - a.y, size = std::hypot(x, y);
-    return {{a.x, a.y}, {x / size, y / size}};
+    const auto wide = [](double v) { return static_cast<long double>(v); };
+    const long double x = wide(b.x) - wide(a.x), y = wide(b.y) - wide(a.y), size = std::hypot(x, y);
+    return {{wide(a.x), wide(a.y)}, {x / size, y / size}};
 }
 
 Line leaning_face(const Tapered& ring, std::size_t k) {
     const Line side = straight_face(ring, k);
     const long double out = ring.leaning_outside ? 1.0L : -1.0L;  // right of the side's direction is outward
     const Point normal{out * side.along.y, -out * side.along.x};
-    const long double w = ring.width_mm[k], s = ring.per_mm[k], size = std::hypot(1.0L, s);
+    const auto w = static_cast<long double>(ring.width_mm[k]), s = static_cast<long double>(ring.per_mm[k]), size = std::hypot(1.0L, s);
     return {{side.at.x + w * normal.x, side.at.y + w * normal.y}, {(side.along.x + s * normal.x) / size, (side.along.y + s * normal.y) / size}};
 }
 
@@ -77,7 +78,8 @@ std::vector<Point> far_corners(const Tapered& ring) {
 std::array<double, 2> measured(const Tapered& ring, const std::vector<Point>& far, std::size_t k, double into_mm) {
     const Line side = straight_face(ring, k);
     const long double first = off(ring, side, far[k]), second = off(ring, side, far[ring.outline.corner_after(k)]);
-    return {static_cast<double>(first + into_mm * ring.per_mm[k]), static_cast<double>(second - into_mm * ring.per_mm[k])};
+    const auto leaning = static_cast<long double>(into_mm * ring.per_mm[k]);
+    return {static_cast<double>(first + leaning), static_cast<double>(second - leaning)};
 }
 
 // Some wood is left at every mark: very sharp corners lie beyond where a board has tapered to nothing.
