@@ -32,9 +32,6 @@ public:
     bool fits(std::size_t bar, const Counts& counts) override;
     [[nodiscard]] bool fits_is_exact() const override { return !guessed_order_; }
 
-    /// Least length of a set of pieces as the knapsack counts it [mm]; the true least length is never below it [end_line_test].
-    [[nodiscard]] double walk_length_mm(const Counts& counts) const;
-
 private:
     struct Walk {                       ///< what a set of pieces leaves to be closed
         std::uint32_t odd = 0;          ///< bit g: gap g is crossed an odd number of times

@@ -151,6 +151,19 @@ BuyingSection random_section(Random& random, std::size_t most_pieces) {
     return section;
 }
 
+/// Every bar's length and what is cut from it in which order, whatever the pieces and offers are numbered.
+std::vector<std::vector<double>> contents_of(const BuyingSection& section) {
+    std::vector<std::vector<double>> contents;
+    for (const CutBar& bar : buy_section(section).bars) {
+        contents.push_back({section.offers[bar.offer].length_mm});
+        for (const PlacedPiece& piece : bar.pieces) {
+            const StripEnds ends = turned_ends(section.pieces[piece.kind], piece.turning);
+            contents.back().insert(contents.back().end(), {section.pieces[piece.kind].length_mm, ends.left_run_mm, ends.right_run_mm});
+        }
+    }
+    return contents;
+}
+
 }  // namespace
 
 TEST_CASE("nothing called cheapest is ever beaten by exhaustive search, and plans are what they say") {
@@ -205,6 +218,9 @@ TEST_CASE("more choice never costs more, more work never costs less, and the ord
         BuyingSection longer = section;
         longer.offers.push_back({std::floor(random.between(1000.0, 5000.0)), std::floor(random.between(100.0, 3000.0)) / 100.0, {}, false});
         REQUIRE(price_of(longer) <= buy.price + 1e-9);
+        BuyingSection at_home = section;
+        at_home.offers.push_back({std::floor(random.between(300.0, 3000.0)), {}, 1 + random.index(2), true});
+        REQUIRE(price_of(at_home) <= buy.price + 1e-9);
         BuyingSection cheaper = section;
         BarOffer& offer = cheaper.offers[random.index(cheaper.offers.size())];
         if (offer.price) offer.price = std::floor(*offer.price * 90.0) / 100.0;
@@ -219,5 +235,17 @@ TEST_CASE("more choice never costs more, more work never costs less, and the ord
         std::reverse(reversed.pieces.begin(), reversed.pieces.end());
         std::reverse(reversed.offers.begin(), reversed.offers.end());
         REQUIRE(std::abs(price_of(reversed) - buy.price) < 1e-9);
+        REQUIRE(contents_of(reversed) == contents_of(section));
+        // Twice as large and three times as dear.
+        BuyingSection scaled = section;
+        scaled.strip.width_mm *= 2.0;
+        scaled.strip.kerf_mm *= 2.0;
+        scaled.end_trim_mm *= 2.0;
+        for (StripPiece& piece : scaled.pieces) piece = {2.0 * piece.length_mm, 2.0 * piece.left_run_mm, 2.0 * piece.right_run_mm, piece.count};
+        for (BarOffer& scaled_offer : scaled.offers) {
+            scaled_offer.length_mm *= 2.0;
+            if (scaled_offer.price) scaled_offer.price = 3.0 * *scaled_offer.price;
+        }
+        REQUIRE(std::abs(price_of(scaled) - 3.0 * buy.price) < 1e-9);
     }
 }
