@@ -126,30 +126,62 @@ class Pdf(unittest.TestCase):
                         self.assertAlmostEqual(bars[0], 100.0 * px + line, delta=1.0 + 0.5)
                         self.assertAlmostEqual(bars[-1], 101.6 * px + line, delta=1.0 + 0.5)
 
-    def test_the_first_wedge_of_each_demo_prints_at_its_angle(self):
+    def line_at(self, rows, left, right, top, high):
+        """Direction of a full-size saw line or block's far face [degrees from the foot of the sheet]: a straight line by least squares
+        through the leftmost ink of every row of a strip of the page [mm]. The strip's first ink is the line's upper end."""
         px = 300 / 25.4
-        for demo in DEMOS:
+        ink = [re.search(rb"[\x00-\x60]", row[int(left * px):int(right * px)]) for row in rows]
+        head = next(y for y in range(int(top * px), len(rows)) if ink[y])
+        points = [(y, ink[y].start()) for y in range(int(head + 3 * px), int(head + (high - 5) * px))]
+        mean_y, mean_x = (sum(p[i] for p in points) / len(points) for i in (0, 1))
+        away = -sum((y - mean_y) * (x - mean_x) for y, x in points) / sum((y - mean_y) ** 2 for y, _ in points)
+        return 90.0 - math.degrees(math.atan(away))
+
+    def test_every_wedge_and_every_block_of_each_demo_prints_at_its_angle(self):
+        measured = 0
+        for demo in sorted((SOURCE / "projects").glob("*.json")):
             with self.subTest(project=demo.stem), tempfile.TemporaryDirectory() as folder:
                 out = pathlib.Path(folder)
                 plan_into(out, demo)
-                settings = [abs(end["saw_deg"]) for board in json.loads((out / "plan.json").read_text())["boards"] for end in board["ends"]]
-                slopes = sorted(s for s in settings if s > 0.005)
-                if not slopes:
+                if not (out / "full-size.pdf").exists():  # the demos that are refused
                     continue
-                # The saw line is the leftmost ink beside the bars, row by row; a straight line through its pixels.
-                rows = self.raster(out / "full-size.pdf", 1)
-                width = len(rows[0])
-                left = (width - 190 * px) / 2 + 16 * px
-                height = 100 * math.cos(math.radians(slopes[0]))
-                head = next(y for y in range(int(46 * px), len(rows)) if min(rows[y][int(left):int(left + 120 * px)]) < 100)
-                points = []
-                for y in range(int(head + 3 * px), int(head + (height - 5) * px)):
-                    ink = re.search(rb"[\x00-\x60]", rows[y][int(left):])
-                    points.append((y, ink.start()))
-                n = len(points)
-                mean_y, mean_x = sum(p[0] for p in points) / n, sum(p[1] for p in points) / n
-                slope = sum((y - mean_y) * (x - mean_x) for y, x in points) / sum((y - mean_y) ** 2 for y, _ in points)
-                self.assertAlmostEqual(math.degrees(math.atan(-slope)), slopes[0], delta=0.05)
+                plan = json.loads((out / "plan.json").read_text())
+                wanted = {("Set", round(abs(end["saw_deg"]), 9)) for board in plan["boards"] for end in board["ends"] if abs(end["saw_deg"]) > 0.005}
+                # A block fills the corner on its narrow side.
+                wanted |= {("Block", round(min(deg, 360.0 - deg), 9)) for deg in (joint["interior_deg"] for joint in plan["joints"]) if abs(deg - 180.0) > 0.005}
+                found = set()
+                pages = int(re.search(r"Pages:\s+(\d+)", subprocess.run(["pdfinfo", str(out / "full-size.pdf")], capture_output=True, text=True,
+                                                                        check=True).stdout).group(1))
+                for page in range(1, pages + 1):
+                    boxes = subprocess.run(["pdftotext", "-bbox", "-f", str(page), "-l", str(page), str(out / "full-size.pdf"), "-"],
+                                           capture_output=True, text=True, check=True).stdout
+                    words = [(text, float(x) * MM, float(y) * MM)
+                             for x, y, text in re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" [^>]*>([^<]*)</word>', boxes)]
+                    rows = None
+                    for at, (text, left, top) in enumerate(words):
+                        if text not in ("Set", "Block") or not re.match(r"\d", words[at + 1][0]):
+                            continue
+                        rows = rows or self.raster(out / "full-size.pdf", page)
+                        if text == "Set":
+                            shown = next(float(words[n + 1][0]) for n in range(at, len(words)) if words[n][0] == "S")
+                        else:
+                            shown = float(words[at + 1][0])
+                        what = min((w for w in wanted if w[0] == text), key=lambda w: abs(w[1] - shown))
+                        self.assertLess(abs(what[1] - shown), 0.006)
+                        found.add(what)
+                        leans = math.radians(what[1])
+                        if text == "Set":
+                            high, wide = 100.0 * math.cos(leans), 100.0 * math.sin(leans)
+                            line = self.line_at(rows, left - wide - 5.0, left - 3.0, top - 3.0, high)
+                            self.assertAlmostEqual(line, 90.0 - what[1], delta=0.05)
+                        else:
+                            arm = min(62.0, (190.0 - 18.0 - 64.0) / (1.0 + max(0.0, -math.cos(leans))))
+                            wide = arm * (1.0 + max(0.0, -math.cos(leans)))
+                            line = self.line_at(rows, left - wide - 5.0, left - 3.0, top - 3.0, arm * math.sin(leans))
+                            self.assertAlmostEqual(line, what[1], delta=0.05)
+                        measured += 1
+                self.assertEqual(found, wanted)
+        self.assertGreater(measured, 30)
 
     def test_papers_say_the_same_printed_and_on_a_screen(self):
         """Every heading, every set or marked number and every blank to fill in of papers.html is found in papers.pdf."""
