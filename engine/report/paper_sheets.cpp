@@ -15,7 +15,7 @@ namespace {
 using Column = PaperTable::Column;
 
 // Sizes on the sheet [mm], which is its drawing's unit.
-constexpr double kTextMm = 3.0;          // letters of words; what is set or marked is kNumberMm high
+constexpr double kTextMm = 3.0;          // letters of words; what is set or marked is kNumberMm high, other figures as they have room
 constexpr double kLineHeights = 1.55;    // from line to line, of the letters' height
 constexpr double kFootMm = 7.0;          // of a sheet, for what it belongs to
 constexpr double kTextWidthMm = kPaperShortMm - 2.0 * kMarginMm;
@@ -145,20 +145,23 @@ private:
         bool strong = false;
     };
     struct Widths {
-        double letters = 0.0;  // of cells that are neither marked nor set
+        double words = 0.0;    // letters of heads and words
+        double numbers = 0.0;  // letters of figures that are neither marked nor set
         std::vector<double> columns;
     };
 
-    static double letters_of(Column column, double letters) { return column == Column::big ? kNumberMm : letters; }
+    static double letters_of(Column column, const Widths& widths) {
+        return column == Column::big ? kNumberMm : column == Column::number ? widths.numbers : widths.words;
+    }
 
     // The widest word, and the widest cell, of a column.
-    static std::pair<double, double> needs(const PaperTable& table, std::size_t c, double letters) {
+    static std::pair<double, double> needs(const PaperTable& table, std::size_t c, const Widths& letters) {
         double word = 0.0, cell = 0.0;
         const auto add = [&](const std::string& text, double height, bool strong) {
             cell = std::max(cell, text_width(text, strong) * height);
             for (const std::string& part : parted(text)) word = std::max(word, text_width(part, strong) * height);
         };
-        add(table.head[c], letters, true);
+        add(table.head[c], letters.words, true);
         cell = word;  // a head may be broken at its blanks
         for (const std::vector<std::string>& row : table.rows) add(row[c], letters_of(table.columns[c], letters), table.columns[c] == Column::big || c == 0);
         return {word, cell};
@@ -174,39 +177,49 @@ private:
         return parts;
     }
 
-    // Columns of figures as wide as they must be; those of words share what is left.
-    static Widths widths_of(const PaperTable& table) {
+    // Columns of figures as wide as they must be; those of words share what is left. False where they would have too little.
+    static bool fit_columns(const PaperTable& table, Widths& widths) {
+        widths.columns.assign(table.head.size(), 0.0);
+        double fixed = 0.0, wanted = 0.0;
+        std::vector<std::size_t> flexible;
+        for (std::size_t c = 0; c < table.head.size(); ++c) {
+            const auto [word, cell] = needs(table, c, widths);
+            double wide = cell + 2.0 * kPadMm + 0.01;  // a width that is just enough must not be too little by a rounding
+            if (table.columns[c] == Column::big) wide = std::max(wide, kBigColumnMm);
+            if (table.columns[c] == Column::room) wide = std::max(wide, kRoomMm);
+            if (table.columns[c] == Column::tick) wide = std::max(wide, kTickMm + 2.0 * kPadMm);
+            if (table.columns[c] == Column::words && wide > kLeastWordsMm) {
+                flexible.push_back(c);
+                wanted += wide;
+            } else {
+                fixed += wide;
+            }
+            widths.columns[c] = wide;
+        }
+        double left = kTextWidthMm - fixed;
+        if (wanted <= left) return true;
+        if (left < kLeastWordsMm * static_cast<double>(flexible.size()) || flexible.empty()) return false;
+        // The narrow ones get what they want, the others an even share of what is left.
+        std::sort(flexible.begin(), flexible.end(), [&](std::size_t a, std::size_t b) { return widths.columns[a] < widths.columns[b]; });
+        for (std::size_t i = 0; i < flexible.size(); ++i) {
+            double& wide = widths.columns[flexible[i]];
+            wide = std::min(wide, left / static_cast<double>(flexible.size() - i));
+            left -= wide;
+        }
+        return true;
+    }
+
+    // Figures as high as those on the cards where the table then still stands on one sheet and its words keep their room.
+    [[nodiscard]] Widths widths_of(const PaperTable& table) const {
         Widths widths;
+        for (const double numbers : {kNumberMm, 4.3, 3.6}) {
+            widths = {kTextMm, numbers, {}};
+            const double high = static_cast<double>(table.rows.size()) * (kLineHeights * numbers + 1.6) + kHeadedMm;
+            if (has_room(high) && fit_columns(table, widths)) return widths;
+        }
         for (const double letters : {kTextMm, kSmallMm}) {
-            widths.letters = letters;
-            widths.columns.assign(table.head.size(), 0.0);
-            double fixed = 0.0, wanted = 0.0;
-            std::vector<std::size_t> flexible;
-            for (std::size_t c = 0; c < table.head.size(); ++c) {
-                const auto [word, cell] = needs(table, c, letters);
-                double wide = cell + 2.0 * kPadMm + 0.01;  // a width that is just enough must not be too little by a rounding
-                if (table.columns[c] == Column::big) wide = std::max(wide, kBigColumnMm);
-                if (table.columns[c] == Column::room) wide = std::max(wide, kRoomMm);
-                if (table.columns[c] == Column::tick) wide = std::max(wide, kTickMm + 2.0 * kPadMm);
-                if (table.columns[c] == Column::words && wide > kLeastWordsMm) {
-                    flexible.push_back(c);
-                    wanted += wide;
-                } else {
-                    fixed += wide;
-                }
-                widths.columns[c] = wide;
-            }
-            double left = kTextWidthMm - fixed;
-            if (wanted <= left) return widths;
-            if (left < kLeastWordsMm * static_cast<double>(flexible.size())) continue;
-            // The narrow ones get what they want, the others an even share of what is left.
-            std::sort(flexible.begin(), flexible.end(), [&](std::size_t a, std::size_t b) { return widths.columns[a] < widths.columns[b]; });
-            for (std::size_t i = 0; i < flexible.size(); ++i) {
-                double& wide = widths.columns[flexible[i]];
-                wide = std::min(wide, left / static_cast<double>(flexible.size() - i));
-                left -= wide;
-            }
-            return widths;
+            widths = {letters, letters, {}};
+            if (fit_columns(table, widths)) return widths;
         }
         // Wider than any sheet: every column gives in proportion, and long words are cut.
         double all = 0.0;
@@ -219,7 +232,7 @@ private:
         std::vector<Cell> set;
         double high = 0.0;
         for (std::size_t c = 0; c < cells.size(); ++c) {
-            const double letters = head ? widths.letters : letters_of(table.columns[c], widths.letters);
+            const double letters = head ? widths.words : letters_of(table.columns[c], widths);
             const bool strong = head || c == 0 || table.columns[c] == Column::big;
             set.push_back({wrapped_text(cells[c], widths.columns[c] - 2.0 * kPadMm, letters, strong), letters, strong});
             double cell = kLineHeights * letters * static_cast<double>(set.back().lines.size()) + 1.6;
@@ -233,9 +246,9 @@ private:
         }
         double x = kMarginMm;
         for (std::size_t c = 0; c < set.size(); ++c) {
-            double y = y_ - 1.0;
+            double y = y_ - 0.8;
             for (const std::string& part : set[c].lines) {
-                write({x + kPadMm, y - 0.5 * set[c].height}, part, set[c].height, set[c].strong);
+                write({x + kPadMm, y - 0.5 * kLineHeights * set[c].height}, part, set[c].height, set[c].strong);
                 y -= kLineHeights * set[c].height;
             }
             if (!head && table.columns[c] == Column::tick) {
@@ -251,9 +264,9 @@ private:
 
     void set(const PaperTable& table) {
         ENSURE(table.columns.size() == table.head.size());
-        const Widths widths = widths_of(table);
         space(2.0);
         need(5.0 * kLineHeights * kTextMm);  // the caption, the head and a row
+        const Widths widths = widths_of(table);
         words(table.caption, kTextMm, true, kMarginMm, kTextWidthMm);
         row(table, widths, table.head, true);
         for (const std::vector<std::string>& cells : table.rows) row(table, widths, cells, false);
