@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
 # Runs every test: installs what is missing, builds Release, runs ctest. Arguments go to ctest, as in: tests/run.sh -R unit
+#   tests/run.sh --quick             what takes long is left out (under two minutes when built): for between two changes, not for before a landing
 #   BOARDRING_FULL=1 tests/run.sh    the long statistical runs at their full size (docs/accuracy.md)
 # Works from any folder.
 set -euo pipefail
@@ -22,5 +23,12 @@ if ! cmp -s "$boardring_root/tests/looked_at/package-lock.json" "$looked_at/pack
   fi
 fi
 build "$boardring_root/build/tests" all -- -DCMAKE_BUILD_TYPE=Release -DBOARDRING_TESTS=ON -DBOARDRING_WERROR=${BOARDRING_WERROR:-OFF}
+if [ "${1:-}" = --quick ]; then
+  shift
+  set -- -LE "looked_at|consumer" -E "property_pages_test|fit_by_scipy|package_test|mends_test" "$@"
+  unset BOARDRING_REFERENCES
+  export BOARDRING_FRAMES=5000
+  say "without the slow ones, and random frames in a small number"
+fi
 say "running the tests"
 exec ctest --test-dir "$boardring_root/build/tests" --output-on-failure -j "$(nproc)" "$@"
