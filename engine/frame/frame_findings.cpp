@@ -1,11 +1,9 @@
 #include "frame/frame_findings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -16,7 +14,7 @@
 #include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
-#include "frame/overlap.hpp"
+#include "frame/finding_words.hpp"
 #include "joinery/free_end.hpp"
 
 namespace boardring {
@@ -24,56 +22,7 @@ namespace {
 
 // A cut within this of square counts as square, not as undercut: at the limit w_p / w_o = cos T rounding picks the sign.
 constexpr double kSquareDeg = 1e-9;
-// Widths nearer than this are one width: far over the rounding of a length that came through inches.
-constexpr double kSameMm = 1e-9;
-// Below this turn a difference of width d wants a mark d / sin T away, more than six times d: worth saying.
-constexpr double kNearlyStraightDeg = 10.0;
 constexpr std::size_t kMostStepsTold = 6;
-
-std::string shown(double mm, const Project& project) {
-    return show_length_unit(mm, project.style());
-}
-
-// Rounded up to the next step, so that the length shown works as shown; a length on a step but for rounding goes up too.
-double up_to_step(double mm, const Project& project) {
-    const double step = project.tools.rule_step_mm;
-    return (std::floor(mm / step + 1e-6) + 1.0) * step;
-}
-
-double down_to_step(double mm, const Project& project) {
-    const double step = project.tools.rule_step_mm;
-    return std::floor(mm / step) * step;
-}
-
-bool differ(double a_mm, double b_mm, const Project& project) {
-    return std::abs(a_mm - b_mm) >= 0.5 * project.tools.rule_step_mm;
-}
-
-const char* measure_word(Lie lie) {
-    return lie == Lie::flat ? "wide" : "thick";
-}
-const char* measure_noun(Lie lie) {
-    return lie == Lie::flat ? "width" : "thickness";
-}
-
-std::string side_name(const Outline& outline, std::size_t k) {
-    return corner_letter(k) + corner_letter(outline.corner_after(k));
-}
-
-bool is_cut(const BoardEnd& end) {
-    return end.face_mm > 0.0;
-}
-
-// A page of one and the same trouble helps nobody: the first twenty, the last of which says how many more there are.
-void tell_first(Findings& to, Findings found, const char* places) {
-    constexpr std::size_t kMostTold = 20;
-    if (found.size() > kMostTold) {
-        const std::size_t more = found.size() - kMostTold;
-        found.resize(kMostTold);
-        found.back().message += more == 1 ? std::string(" So it is with one more.") : fmt::format(" So it is with {} more {}.", more, places);
-    }
-    append(to, std::move(found));
-}
 
 Finding unequal_moulded(const Project& project, const Joint& joint) {
     const BoardAsked& before = project.boards[joint.before];
@@ -82,8 +31,8 @@ Finding unequal_moulded(const Project& project, const Joint& joint) {
         Severity::error, "joint.unequal-moulded", project.joints[joint.corner].pointer,
         fmt::format(
             "At {} moulded boards {} ({} wide) and {} ({} wide) meet in a mitre: the lines of the moulding would not meet.",
-            corner_letter(joint.corner), board_number(joint.before), shown(before.width_mm, project), board_number(joint.after),
-            shown(after.width_mm, project)),
+            corner_letter(joint.corner), board_number(joint.before), with_unit(before.width_mm, project), board_number(joint.after),
+            with_unit(after.width_mm, project)),
         fmt::format(
             "Use one moulding of one width on both sides of {}, or set a plain block in the corner and cut both square to it.",
             corner_letter(joint.corner))};
@@ -99,7 +48,7 @@ std::string undercut_fix(const Project& project, const Joint& joint, double turn
     return fmt::format(
         "Butt {} with board {} running through; or plane board {} to {} or less near {}; or move the boards so that like meets "
         "like.",
-        letter, board_number(thick), board_number(thick), shown(most_mm, project), letter);
+        letter, board_number(thick), board_number(thick), with_unit(most_mm, project), letter);
 }
 
 // thick: the board that would be cut leaning the wrong way; thin: its mate.
@@ -118,8 +67,8 @@ Finding undercut(const Project& project, const Outline& outline, const Frame& fr
             fmt::format("At {} ({}) board {} is {} {} and board {} only {}: the mitre leans {} the wrong way on board {} and "
                         "needs {} on board {} "
                         "(counted from a square cut).",
-                        letter, show_angle(joint.interior_deg), board_number(thick), shown(thick_mm, project),
-                        measure_word(project.lie), board_number(thin), shown(thin_mm, project), show_angle(std::abs(thick_saw)),
+                        letter, show_angle(joint.interior_deg), board_number(thick), with_unit(thick_mm, project),
+                        measure_word(project.lie), board_number(thin), with_unit(thin_mm, project), show_angle(std::abs(thick_saw)),
                         board_number(thick), show_angle(std::abs(thin_saw)), board_number(thin)),
             undercut_fix(project, joint, turn_deg, thick, down_to_step(most_mm, project))};
     if (std::abs(turn_deg) >= kNearlyStraightDeg) finding.changes = {fmt::format("joint {} butt, {} through", letter, board_number(thick))};
@@ -160,8 +109,8 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
         if (!first_odd) first_odd = odd_one(frame, joint);
         if (++count > kMostStepsTold) continue;
         steps += fmt::format("{}{} by {} (board {} {}, board {} {})", count == 1 ? "" : "; ", corner_letter(joint.corner),
-                             shown(std::abs(after_mm - before_mm), project), board_number(joint.before),
-                             shown(before_mm, project), board_number(joint.after), shown(after_mm, project));
+                             with_unit(std::abs(after_mm - before_mm), project), board_number(joint.before),
+                             with_unit(before_mm, project), board_number(joint.after), with_unit(after_mm, project));
     }
     if (!first_odd) return;
     if (count > kMostStepsTold) steps += fmt::format("; and at {} more", count - kMostStepsTold);
@@ -172,251 +121,11 @@ void add_unequal_heights(const Project& project, const Frame& frame, Findings& f
                      flat ? "the backs" : "the lower edges", flat ? "the faces" : "the upper edges", steps),
          fmt::format("Use boards of one {}, or {} the {} ones to {}; or leave it if the step is wanted.",
                      flat ? "thickness" : "width", flat ? "plane" : "rip", flat ? "thicker" : "higher",
-                     shown(lowest_mm, project))});
+                     with_unit(lowest_mm, project))});
 }
-
-// "1 to 6", "1, 3 and 5"; the first eight of more.
-std::string numbers_of(const std::vector<std::size_t>& boards) {
-    constexpr std::size_t kMostNamed = 8;
-    if (boards.size() > 2 && boards.back() - boards.front() + 1 == boards.size()) {
-        return fmt::format("{} to {}", board_number(boards.front()), board_number(boards.back()));
-    }
-    std::string text;
-    for (std::size_t i = 0; i < std::min(boards.size(), kMostNamed); ++i) {
-        const bool last = i + 1 == boards.size();
-        text += fmt::format("{}{}", i == 0 ? "" : last ? " and " : ", ", board_number(boards[i]));
-    }
-    return boards.size() > kMostNamed ? fmt::format("{} and {} more", text, boards.size() - kMostNamed) : text;
-}
-
-bool edge_vanishes(const Board& board) {
-    return board.inside_length_mm() <= 0.0 || board.outside_length_mm() <= 0.0;
-}
-
-// Even a difference no rule shows is enough here: at a turn of 0.01 degrees 0.1 mm becomes 570 mm.
-std::string nearly_straight_hint(const Outline& outline, const Frame& frame, const Board& board, const Project& project) {
-    for (std::size_t e = 0; e < 2; ++e) {
-        const BoardEnd& end = board.ends[e];
-        if (!end.mate || std::abs(outline.turn_deg[end.corner]) >= kNearlyStraightDeg) continue;
-        if (std::abs(board.width_at(e) - frame.boards[*end.mate].width_at(1 - e)) < kSameMm) continue;
-        return fmt::format(
-            " At {} the boards turn by only {}, and unequal boards want a very long cut there: one {} on both sides would end "
-            "that.",
-            corner_letter(end.corner), show_angle(std::abs(outline.turn_deg[end.corner]), 3), measure_noun(project.lie));
-    }
-    return "";
-}
-
-double shorter_edge_mm(const Board& board) {
-    return std::min(board.inside_length_mm(), board.outside_length_mm());
-}
-
-const char* vanished_edge(const Board& board) {
-    const double inside_mm = board.inside_length_mm();
-    const double outside_mm = board.outside_length_mm();
-    if (inside_mm <= 0.0 && outside_mm <= 0.0) return "edge at all";
-    return inside_mm <= outside_mm ? "inside edge" : "outside edge";
-}
-
-double margin_mm(const Project& project, std::size_t k) {
-    return project.outline.margin_mm.empty() ? 0.0 : project.outline.margin_mm[k];
-}
-
-// A margin below nothing moves a board inward; where that leaves no edge, it is likelier the slip than the sides.
-std::string margin_hint(const Project& project, std::size_t k) {
-    const double margin = margin_mm(project, k);
-    if (margin >= 0.0) return "";
-    return fmt::format(" A margin of {} moves boards inward: is that meant?", shown(margin, project));
-}
-
-Finding vanished_one(const Project& project, const Outline& outline, const Frame& frame, std::size_t k) {
-    const Board& board = frame.boards[k];
-    return {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
-            fmt::format("Board {} has no {} left: side {} is {}, and its ends {} and {} together take {} more.", board_number(k),
-                        vanished_edge(board), side_name(outline, k), shown(board.side_mm, project), corner_letter(board.ends[0].corner),
-                        corner_letter(board.ends[1].corner), show_small(0.0 - shorter_edge_mm(board), project.style())),
-            fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}{}",
-                        side_name(outline, k), shown(up_to_step(board.side_mm - shorter_edge_mm(board), project), project),
-                        measure_noun(project.lie), nearly_straight_hint(outline, frame, board, project), margin_hint(project, k))};
-}
-
-// Boards whose finding would say the same of each: "Boards 1 to 6".
-Finding vanished_alike(const Project& project, const Frame& frame, const std::vector<std::size_t>& boards) {
-    const std::size_t k = boards.front();
-    const Board& board = frame.boards[k];
-    return {Severity::error, "board.edge-vanishes", project.boards[k].pointer,
-            fmt::format("Boards {} have no {} left: their sides are {}, and the two ends of each take {} more.", numbers_of(boards),
-                        vanished_edge(board), shown(board.side_mm, project), show_small(0.0 - shorter_edge_mm(board), project.style())),
-            fmt::format("Make these sides at least {} with the same corners, or use a smaller {}.{}",
-                        shown(up_to_step(board.side_mm - shorter_edge_mm(board), project), project), measure_noun(project.lie),
-                        margin_hint(project, k))};
-}
-
-// One finding for boards of which the same would be said; others one by one, in the order of the first of each.
-Findings vanished_edges(const Project& project, const Outline& outline, const Frame& frame, const std::vector<std::size_t>& vanished) {
-    std::vector<std::vector<std::size_t>> groups;
-    for (const std::size_t k : vanished) {
-        const Board& board = frame.boards[k];
-        const bool alone = !nearly_straight_hint(outline, frame, board, project).empty();
-        const auto group = std::find_if(groups.begin(), groups.end(), [&](const std::vector<std::size_t>& boards) {
-            const Board& first = frame.boards[boards.front()];
-            return !alone && !differ(first.side_mm, board.side_mm, project) && !differ(shorter_edge_mm(first), shorter_edge_mm(board), project) &&
-                   vanished_edge(first) == std::string_view(vanished_edge(board)) &&
-                   margin_mm(project, boards.front()) == margin_mm(project, k) &&
-                   nearly_straight_hint(outline, frame, first, project).empty();
-        });
-        if (group == groups.end()) {
-            groups.push_back({k});
-        } else {
-            group->push_back(k);
-        }
-    }
-    Findings findings;
-    for (const std::vector<std::size_t>& boards : groups) {
-        findings.push_back(boards.size() == 1 ? vanished_one(project, outline, frame, boards.front()) : vanished_alike(project, frame, boards));
-    }
-    return findings;
-}
-
-// Marks where an end's full wood begins: its shoulders if it is lapped, else its end.
-double full_inside_mm(const BoardEnd& end) {
-    return end.lap ? end.lap->shoulder_inside_mm : end.inside_mm;
-}
-double full_outside_mm(const BoardEnd& end) {
-    return end.lap ? end.lap->shoulder_outside_mm : end.outside_mm;
-}
-
-// A lap must not run into the other end's lap, nor the other end's cut into it: along one edge no full wood would be left.
-void add_meeting_laps(const Project& project, const Outline& outline, const Frame& frame, std::size_t k, Findings& findings) {
-    const Board& board = frame.boards[k];
-    const bool both = board.ends[0].lap && board.ends[1].lap;
-    if ((!board.ends[0].lap && !board.ends[1].lap) || edge_vanishes(board)) return;
-    const double inside_mm = full_inside_mm(board.ends[1]) - full_inside_mm(board.ends[0]);
-    const double outside_mm = full_outside_mm(board.ends[1]) - full_outside_mm(board.ends[0]);
-    const double between_mm = std::min(inside_mm, outside_mm);
-    if (between_mm > 0.0) return;
-    const std::string lapped = corner_letter(board.ends[board.ends[0].lap ? 0 : 1].corner);
-    const std::string other = corner_letter(board.ends[board.ends[0].lap ? 1 : 0].corner);
-    findings.push_back(
-        {Severity::error, "board.laps-meet", project.boards[k].pointer,
-         fmt::format("Board {} has no full wood left on its {} edge: the shoulder of its lap at {} lies {} beyond {} at {}.",
-                     board_number(k), inside_mm <= outside_mm ? "inside" : "outside", lapped,
-                     show_small(0.0 - between_mm, project.style()), both ? "the other lap's shoulder" : "the cut", other),
-         fmt::format("Make side {} at least {} with the same corners, or mitre corner {}.", side_name(outline, k),
-                     shown(up_to_step(board.side_mm - between_mm, project), project), lapped)});
-}
-
-struct Span {
-    double low = 0.0;
-    double high = 0.0;
-};
-
-Span span_along(const std::array<Vec2, 4>& corners, Vec2 axis) {
-    Span span{dot(corners[0], axis), dot(corners[0], axis)};
-    for (const Vec2& p : corners) {
-        span.low = std::min(span.low, dot(p, axis));
-        span.high = std::max(span.high, dot(p, axis));
-    }
-    return span;
-}
-
-// Two boards that share wood, and how deep they lie in each other along the normals of their edges, from the first to the second.
-// Convex shapes are apart as soon as they are apart along one of these.
-struct Depth {
-    Vec2 direction;
-    double depth_mm = 0.0;
-};
-
-std::vector<Depth> depths_of(const Board& first, const Board& second) {
-    const std::array<std::array<Vec2, 4>, 2> plans = {first.plan_mm(), second.plan_mm()};
-    std::vector<Depth> depths;
-    for (const std::array<Vec2, 4>& plan : plans) {
-        for (std::size_t i = 0; i < 4; ++i) {
-            const Vec2 edge = plan[(i + 1) % 4] - plan[i];
-            const Vec2 normal = (1.0 / length(edge)) * right_of(edge);
-            for (const Vec2 axis : {normal, -normal}) {
-                depths.push_back({axis, span_along(plans[0], axis).high - span_along(plans[1], axis).low});
-            }
-        }
-    }
-    return depths;
-}
-
-double shortest_move_mm(const std::vector<Depth>& depths) {
-    return std::min_element(depths.begin(), depths.end(), [](const Depth& a, const Depth& b) { return a.depth_mm < b.depth_mm; })
-        ->depth_mm;
-}
-
-// How far the second board must be carried in this direction to be free of the first; nothing if it takes more than `most_mm`.
-std::optional<double> move_along_mm(const std::vector<Depth>& depths, Vec2 direction, double most_mm) {
-    std::optional<double> least;
-    for (const Depth& d : depths) {
-        const double carries = dot(d.direction, direction);
-        if (carries * most_mm < d.depth_mm) continue;
-        if (!least || d.depth_mm / carries < *least) least = d.depth_mm / carries;
-    }
-    return least;
-}
-
-struct Longer {
-    std::size_t side = 0;
-    double by_mm = 0.0;
-};
-
-// The side between the two boards that frees them with the least lengthening; of sides that do equally well the shortest, which
-// is the neck the maker will look at.
-std::optional<Longer> side_to_lengthen(const Frame& frame, const Overlap& overlap, const std::vector<Depth>& depths) {
-    constexpr double kAsWell = 1.01;
-    std::optional<Longer> best;
-    for (std::size_t k = overlap.first + 1; k < overlap.second; ++k) {
-        const std::optional<double> by = move_along_mm(depths, frame.boards[k].along, 2.0 * shortest_move_mm(depths));
-        if (!by) continue;
-        const bool shorter = best && frame.boards[k].side_mm < frame.boards[best->side].side_mm;
-        if (!best || *by * kAsWell < best->by_mm || (*by < best->by_mm * kAsWell && shorter)) best = Longer{k, *by};
-    }
-    return best;
-}
-
-Finding overlap_finding(const Project& project, const Outline& outline, const Frame& frame, const Overlap& overlap) {
-    const std::vector<Depth> depths = depths_of(frame.boards[overlap.first], frame.boards[overlap.second]);
-    const double depth_mm = shortest_move_mm(depths);
-    const std::string depth = shown(up_to_step(depth_mm, project), project);
-    std::string fix;
-    if (const std::optional<Longer> longer = side_to_lengthen(frame, overlap, depths)) {
-        const double now_mm = frame.boards[longer->side].side_mm;
-        fix = fmt::format("Make side {} at least {} (it is {}){}; or use boards together {} less in {}.",
-                          side_name(outline, longer->side), shown(up_to_step(now_mm + longer->by_mm, project), project),
-                          shown(now_mm, project), frame.closed ? ", with a side across the ring to match" : "", depth,
-                          measure_noun(project.lie));
-    } else {
-        fix = fmt::format("Set them at least {} further apart, or use boards together {} less in {}.", depth, depth,
-                          measure_noun(project.lie));
-    }
-    return {Severity::error, "board.overlap", project.boards[overlap.first].pointer,
-            fmt::format("Boards {} and {} would share wood: they lie {} too close.", board_number(overlap.first),
-                        board_number(overlap.second), show_small(depth_mm, project.style())),
-            fix};
-}
-
-// Beside a board without an edge its neighbours lie across each other; that is the same fault, told already.
-bool beside_vanished(const Frame& frame, const Board& board) {
-    return std::any_of(board.ends.begin(), board.ends.end(),
-                       [&](const BoardEnd& end) { return end.mate && edge_vanishes(frame.boards[*end.mate]); });
-}
-
-void add_overlaps(const Project& project, const Outline& outline, const Frame& frame, Findings& findings) {
-    Findings found;
-    for (const Overlap& overlap : overlapping_boards(frame)) {
-        const bool told_already =
-            beside_vanished(frame, frame.boards[overlap.first]) || beside_vanished(frame, frame.boards[overlap.second]);
-        if (!told_already) found.push_back(overlap_finding(project, outline, frame, overlap));
-    }
-    tell_first(findings, std::move(found), "pairs");
-}
-
 // "38 mm at D, 36.6 mm at E"
 std::string taper_words(const Project& project, const Outline& outline, const Board& board, std::size_t k) {
-    return fmt::format("{} at {}, {} at {}", shown(board.width_at(0), project), corner_letter(k), shown(board.width_at(1), project),
+    return fmt::format("{} at {}, {} at {}", with_unit(board.width_at(0), project), corner_letter(k), with_unit(board.width_at(1), project),
                        corner_letter(outline.corner_after(k)));
 }
 
@@ -427,8 +136,8 @@ double taper_per_length(const Board& board) {
 Finding steep_taper(const Project& project, const Outline& outline, const Board& board, std::size_t k) {
     return {Severity::warning, "board.taper-steep", project.boards[k].pointer,
             fmt::format("Board {} would taper 1 in {:.0f} over its side of {}: {}.", board_number(k), 1.0 / taper_per_length(board),
-                        shown(board.side_mm, project), taper_words(project, outline, board, k)),
-            fmt::format("Measure both ends again, or plane it to {} all along.", shown(std::min(board.width_at(0), board.width_at(1)), project))};
+                        with_unit(board.side_mm, project), taper_words(project, outline, board, k)),
+            fmt::format("Measure both ends again, or plane it to {} all along.", with_unit(std::min(board.width_at(0), board.width_at(1)), project))};
 }
 
 const char* straight_face(OutlineLine line) {
@@ -512,13 +221,13 @@ Finding straight_refused(const Project& project, const Joint& joint, const Board
     } else if (std::abs(wider) >= kSameMm) {
         const std::size_t thinner = wider > 0.0 ? joint.before : joint.after;
         finding.message = fmt::format("{}, but board {} is {} {} and board {} {}: no one cut serves both.", names,
-                                      board_number(joint.before), shown(before.width_at(1), project), measure_word(project.lie),
-                                      board_number(joint.after), shown(after.width_at(0), project));
+                                      board_number(joint.before), with_unit(before.width_at(1), project), measure_word(project.lie),
+                                      board_number(joint.after), with_unit(after.width_at(0), project));
         finding.fix = fmt::format(
             "Use one {} on both sides of {}, or pack board {} out by {} and enter it so; or leave corner {} out and run one "
             "board "
             "over both sides.",
-            measure_noun(project.lie), letter, board_number(thinner), shown(std::abs(wider), project), letter);
+            measure_noun(project.lie), letter, board_number(thinner), with_unit(std::abs(wider), project), letter);
     } else {
         finding.message = fmt::format("{}, but their inside edges lie {} apart.", names,
                                       show_small(std::abs(after.offset_at(0) - before.offset_at(1)), project.style()));
@@ -548,25 +257,6 @@ Findings section_findings(const Project& project, const Outline& outline, const 
     tell_first(findings, std::move(undercuts), "corners");
     add_unequal_heights(project, frame, findings);
     add_tapers(project, outline, frame, findings);
-    return findings;
-}
-
-Findings length_findings(const Project& project, const Outline& outline, const Frame& frame) {
-    Findings findings;
-    std::vector<std::size_t> vanished;
-    Findings lapped;
-    bool all_cut = true;
-    for (std::size_t k = 0; k < frame.boards.size(); ++k) {
-        if (!is_cut(frame.boards[k].ends[0]) || !is_cut(frame.boards[k].ends[1])) {
-            all_cut = false;
-            continue;
-        }
-        if (edge_vanishes(frame.boards[k])) vanished.push_back(k);
-        add_meeting_laps(project, outline, frame, k, lapped);
-    }
-    tell_first(findings, vanished_edges(project, outline, frame, vanished), "boards");
-    tell_first(findings, std::move(lapped), "boards");
-    if (all_cut) add_overlaps(project, outline, frame, findings);
     return findings;
 }
 
