@@ -14,7 +14,8 @@
 #include "project_input.hpp"
 #include "report/buying_text.hpp"
 #include "report/command_text.hpp"
-#include "report/wording.hpp"
+#include "report/finding_lines.hpp"
+#include "report/report_text.hpp"
 #include "still_working.hpp"
 
 namespace boardring::cli {
@@ -33,10 +34,6 @@ BuyingLimits limits_for(double seconds, Clock::time_point start) {
         };
     }
     return limits;
-}
-
-const char* severity_words(Severity severity) {
-    return severity == Severity::warning ? "Decide" : severity == Severity::note ? "Note" : "Take care";
 }
 
 }  // namespace
@@ -71,9 +68,8 @@ int run_buy(const Arguments& arguments) {
         if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
     }
     print_page(buying_page(buying, projects));
-    for (const Finding& finding : check_buying(projects, buying)) {
-        fmt::print("\n{}: {}\n  {}  {}\n", severity_words(finding.severity), sentence(finding.message), sentence(finding.fix), finding.code);
-    }
+    const std::string told = findings_text(check_buying(projects, buying), PageOptions{});  // of several files: none is named
+    if (!told.empty()) fmt::print("\n{}", told);
     fmt::print("\n");
     print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.front().project_name)), "cards to take to the bench");
     return 0;

@@ -16,6 +16,7 @@
 #include "report/closure_page.hpp"
 #include "report/command_text.hpp"
 #include "report/openings_drawing.hpp"
+#include "report/page_parts.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -52,10 +53,10 @@ int run_closure(const Arguments& arguments) {
     const auto study = study_last_joint(planned.plan, options);
     if (!study) {
         const Plan& plan = planned.plan;
-        fmt::print("{}: {}\n", planned.file_name,
-                   !plan.frame          ? "pieces alone have no joints."
-                   : !plan.frame->closed ? "an open chain has no last joint; what is left shows at its free ends. The plan tells where they land."
-                                         : "nothing in \"accuracy\" is ever out, so nothing is left for the last joint.");
+        const char* why = !plan.frame          ? "Pieces alone have no joints."
+                          : !plan.frame->closed ? "An open chain has none; what is left shows at its free ends. The plan tells where they land."
+                                                : "Nothing in \"accuracy\" is ever out, so nothing is left for it.";
+        for (const std::string& line : labelled("LAST JOINT", why)) fmt::print("{}\n", line);
         print_next(stdout, next);
         return 0;
     }

@@ -17,6 +17,29 @@
 
 namespace boardring::cli {
 
+namespace {
+
+// Pieces without a ring have one kind of paper: how the long boards are sawn.
+int print_pieces(const Planned& planned, const std::string& dir) {
+    const std::string name = shell_word(planned.project_name);
+    if (!planned.plan.buying || !planned.plan.buying->has_offers()) {
+        for (const std::string& line : labelled("PAPERS", "Pieces alone have one paper, how every long board is sawn; for that I must know which lengths are "
+                                                          "on sale: add \"lengths\" to the stock.")) {
+            fmt::print("{}\n", line);
+        }
+        print_next(stdout, "boardring plan " + name);
+        return 0;
+    }
+    OutFiles out;
+    add_buying_files(out, *planned.plan.buying, {&planned.plan.project});
+    if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
+    for (const std::string& line : labelled("PRINT", fmt::format("{}/sawing-order.pdf: every long board and its marks.", dir))) fmt::print("{}\n", line);
+    print_next(stdout, "boardring buy " + name, "the same in words, and what to buy");
+    return 0;
+}
+
+}  // namespace
+
 int run_papers(const Arguments& arguments) {
     const Planned planned = plan_project(arguments.file);
     if (planned.exit_code == 2) return 2;
@@ -26,9 +49,7 @@ int run_papers(const Arguments& arguments) {
         return planned.exit_code;
     }
     if (!planned.plan.complete()) {
-        fmt::print("{}: these are pieces alone, no ring; how they are sawn stands in the purchase.\n", planned.file_name);
-        print_next(stdout, fmt::format("boardring buy {} --out", shell_word(planned.project_name)));
-        return 0;
+        return print_pieces(planned, folder_named(arguments.out.value_or(""), planned.project_name));
     }
     const std::string dir = folder_named(arguments.out.value_or(""), planned.project_name);
     OutFiles out;

@@ -7,11 +7,14 @@
 #include "commands.hpp"
 #include "files.hpp"
 #include "io/read_as_cut.hpp"
+#include "next_line.hpp"
 #include "plan/refit_plan.hpp"
 #include "project_input.hpp"
+#include "report/command_text.hpp"
 #include "report/finding_lines.hpp"
 #include "report/refit_page.hpp"
 #include "report/report_text.hpp"
+#include "report/wording.hpp"
 #include "still_working.hpp"
 
 namespace boardring::cli {
@@ -38,6 +41,8 @@ int run_refit(const Arguments& arguments) {
     }
     if (!read.as_cut) {
         fmt::print(stderr, "{}", findings_text(read.findings, PageOptions{arguments.file, one_file ? arguments.measured.front() : ""}));
+        const std::string measured = shell_word(shown(planned.plan.shown.front().long_point_mm, planned.plan.project));
+        print_next(stderr, fmt::format("boardring refit {} 1={}", shell_word(planned.project_name), measured), "as you measured it");
         return 2;
     }
     const Keep keep = arguments.keep == "angles" ? Keep::angles : arguments.keep == "lengths" ? Keep::lengths : Keep::outline;

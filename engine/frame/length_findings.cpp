@@ -72,10 +72,16 @@ double margin_mm(const Project& project, std::size_t k) {
 }
 
 // A margin below nothing moves a board inward; where that leaves no edge, it is likelier the slip than the sides.
-std::string margin_hint(const Project& project, std::size_t k) {
-    const double margin = margin_mm(project, k);
+// Its own margin moves an edge sideways; those of the boards beside it make it shorter.
+std::string margin_hint(const Project& project, const Frame& frame, std::size_t k) {
+    std::size_t farthest = k;
+    for (const BoardEnd& end : frame.boards[k].ends) {
+        if (end.mate && margin_mm(project, *end.mate) < margin_mm(project, farthest)) farthest = *end.mate;
+    }
+    const double margin = margin_mm(project, farthest);
     if (margin >= 0.0) return "";
-    return fmt::format(" A margin of {} moves boards inward: is that meant?", with_unit(margin, project));
+    const std::string of = margin < margin_mm(project, k) ? fmt::format(" at board {}", board_number(farthest)) : "";
+    return fmt::format(" A margin of {}{} moves boards inward: is that meant?", with_unit(margin, project), of);
 }
 
 Finding vanished_one(const Project& project, const Outline& outline, const Frame& frame, std::size_t k) {
@@ -86,7 +92,7 @@ Finding vanished_one(const Project& project, const Outline& outline, const Frame
                         corner_letter(board.ends[1].corner), show_small(0.0 - shorter_edge_mm(board), project.style())),
             fmt::format("Make side {} at least {} with the same corners, or use a smaller {} here and beside it.{}{}",
                         side_name(outline, k), with_unit(up_to_step(board.side_mm - shorter_edge_mm(board), project), project),
-                        measure_noun(project.lie), nearly_straight_hint(outline, frame, board, project), margin_hint(project, k))};
+                        measure_noun(project.lie), nearly_straight_hint(outline, frame, board, project), margin_hint(project, frame, k))};
 }
 
 // Boards whose finding would say the same of each: "Boards 1 to 6".
@@ -98,7 +104,7 @@ Finding vanished_alike(const Project& project, const Frame& frame, const std::ve
                         vanished_edge(board), with_unit(board.side_mm, project), show_small(0.0 - shorter_edge_mm(board), project.style())),
             fmt::format("Make these sides at least {} with the same corners, or use a smaller {}.{}",
                         with_unit(up_to_step(board.side_mm - shorter_edge_mm(board), project), project), measure_noun(project.lie),
-                        margin_hint(project, k))};
+                        margin_hint(project, frame, k))};
 }
 
 // One finding for boards of which the same would be said; others one by one, in the order of the first of each.

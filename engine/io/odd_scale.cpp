@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -36,16 +37,41 @@ std::vector<Unit> likelier_units(const PlainLength& length, Unit job_unit) {
     return units;
 }
 
+// No number is usual: the frame may be that small or large, or all its sizes were taken in another unit. Asked once, of the
+// first number, where one unit would make every one of them usual.
+void warn_of_odd_job(Job& job, const std::vector<PlainLength>& lengths) {
+    std::vector<Unit> units = likelier_units(lengths.front(), job.unit);
+    for (const PlainLength& length : lengths) {
+        const std::vector<Unit> own = likelier_units(length, job.unit);
+        std::erase_if(units, [&](Unit unit) { return std::find(own.begin(), own.end(), unit) == own.end(); });
+    }
+    if (units.empty()) return;
+    const std::string figures = show_number(lengths.front().mm / unit_in_mm(job.unit), 4);
+    const std::string first = fmt::format("{} {}", figures, unit_name(job.unit));
+    std::vector<std::string> sizes, keys;
+    for (const Unit unit : units) {
+        sizes.push_back(fmt::format("{} {}", figures, unit_name(unit)));
+        keys.push_back(fmt::format("\"units\": \"{}\"", unit_name(unit)));
+    }
+    job.tell(lengths.front().spot, "value.odd-scale",
+             fmt::format("Every size here, such as {}, is unusual for a frame of boards; {} would not be.", first,
+                         joined({sizes.begin(), sizes.end()})),
+             fmt::format("Write {} if you measured so. If the sizes are right, write the unit with each number: \"{}\".",
+                         joined({keys.begin(), keys.end()}), first),
+             Severity::warning);
+}
+
 }  // namespace
 
 void warn_of_odd_scale(Job& job) {
-    const auto counts = [](const PlainLength& length) { return length.measures != Measures::other && length.mm > 0.0; };
-    const bool any_usual = std::any_of(job.plain_lengths.begin(), job.plain_lengths.end(), [&](const PlainLength& length) {
-        return counts(length) && is_usual(length.measures, length.mm);
-    });
-    if (!any_usual) return;  // a small or a large job throughout
-    for (const PlainLength& length : job.plain_lengths) {
-        if (!counts(length) || is_usual(length.measures, length.mm)) continue;
+    std::vector<PlainLength> lengths;
+    std::copy_if(job.plain_lengths.begin(), job.plain_lengths.end(), std::back_inserter(lengths),
+                 [](const PlainLength& length) { return length.measures != Measures::other && length.mm > 0.0; });
+    if (lengths.empty()) return;
+    const auto usual = [](const PlainLength& length) { return is_usual(length.measures, length.mm); };
+    if (std::none_of(lengths.begin(), lengths.end(), usual)) return warn_of_odd_job(job, lengths);
+    for (const PlainLength& length : lengths) {
+        if (usual(length)) continue;
         const std::vector<Unit> units = likelier_units(length, job.unit);
         if (units.empty()) continue;
         const std::string figures = show_number(length.mm / unit_in_mm(job.unit), 4);

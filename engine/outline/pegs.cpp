@@ -178,9 +178,11 @@ Project project_of_pegs(const Project& project) {
     return pegs;
 }
 
-// Words about readings of the outline, said of those of the pegs.
+// Words about readings of the outline, said of those of the pegs. Never more than a warning: the outline that is wanted stands
+// without them, and so do its boards; only where a peg goes cannot be said.
 Findings about_pegs(Findings findings, const PegsAsked& asked) {
     for (Finding& finding : findings) {
+        if (finding.severity == Severity::error) finding.severity = Severity::warning;
         if (finding.pointer == "/outline/readings") finding.pointer = asked.pointer;
         finding.message = "Pegs: " + finding.message;
         finding.changes.clear();

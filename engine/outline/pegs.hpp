@@ -52,10 +52,10 @@ struct PegMoves {
 PegMoves move_pegs(const std::vector<Vec2>& wanted_mm, const std::vector<Vec2>& found_mm, const std::vector<double>& within_mm,
                    const std::vector<bool>& must_stay, bool closed);
 
-/// The same for a project with readings of its pegs: fitted as a found outline, laid on. Errors as for found outlines; warning
-/// `pegs.cannot-stay`.
+/// The same for a project with readings of its pegs: fitted as a found outline, laid on. What is an error for a found outline is a
+/// warning here, since the boards do not hang on it; and the warning `pegs.cannot-stay`.
 struct PegsResult {
-    std::optional<PegMoves> moves;
+    std::optional<PegMoves> moves;  ///< nothing if the readings cannot be fitted
     Findings findings;
 };
 PegsResult place_pegs(const Project& project, const Outline& wanted);

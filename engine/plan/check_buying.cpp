@@ -114,9 +114,10 @@ void tell_near_misses(const Project& project, const SectionPurchase& purchase, F
                              trim_alone ? fmt::format("{} is left once {} is trimmed off each end", show_length_unit(usable, style),
                                                       show_length_unit(purchase.section.end_trim_mm, style))
                                         : fmt::format("it lacks {}", show_small(lacks, style))),
-                 trim_alone ? fmt::format("if both ends of yours are sound, give \"end_trim\": 0; or make the piece {} shorter",
-                                          show_small(lacks, style))
-                            : fmt::format("measure one, boards are often sold a little longer; or make the piece {} shorter", show_small(lacks, style))});
+                 fmt::format("{}; or make the piece {} shorter",
+                             trim_alone ? "if both ends of yours are sound, give \"end_trim\": 0"
+                                        : "measure one, boards are often sold a little longer",
+                             show_length_unit(std::ceil(lacks / style.step_mm - 1e-6) * style.step_mm, style))});
             return;  // one word a section
         }
     }

@@ -149,7 +149,6 @@ Plan make_plan(const Project& asked) {
     plan.outline = outline.value();
     PegsResult pegs = place_pegs(project, *plan.outline);
     append(plan.findings, pegs.findings);
-    if (has_error(pegs.findings)) return plan;
     plan.pegs = std::move(pegs.moves);
 
     if (!project.pile.empty()) place_boards(plan);
@@ -163,7 +162,7 @@ Plan make_plan(const Project& asked) {
     plan.shown = show_boards(project, *plan.outline, *plan.frame, *plan.cut_list);
     plan.hung = hang_both_ways(project, *plan.outline);
     plan.assembly = plan_assembly(project, *plan.frame);
-    plan.totals = total_up(project, *plan.frame);
+    plan.totals = total_up(project, *plan.outline, *plan.frame);
     plan.rounding = round_to_close(project, *plan.frame, boards_alike(*plan.cut_list, plan.frame->boards.size()));
     plan.closure = close_frame(project, *plan.frame, plan.rounding->nudges);
     SeasonResult season = move_with_the_year(project, *plan.frame);

@@ -65,7 +65,7 @@ struct Range {
 
 struct Totals {
     double inside_area_mm2 = 0.0, outside_area_mm2 = 0.0;   ///< closed rings; open: 0
-    Vec2 inside_box_mm, outside_box_mm;                     ///< widths along x and y of the picture
+    Vec2 inside_box_mm, outside_box_mm;                     ///< widths across and up the plan as it is drawn; outside: of all the wood
     std::optional<double> over_flats_inside_mm, over_flats_outside_mm;  ///< smallest distance between two opposite parallel boards' faces
     double height_mm = 0.0;                                 ///< of all courses
     std::optional<double> volume_l;                         ///< on edge, closed

@@ -19,7 +19,8 @@ Assembly plan_assembly(const Project& project, const Frame& frame);
 inline constexpr double kTrueFaceDeg = 0.5;
 
 /// Areas, boxes, flats, height, volume and weights. Densities are common practice: dry timber 400 to 700 kg/m3, wet soil 1,600 to 2,000.
-Totals total_up(const Project& project, const Frame& frame);
+/// Boxes are along and up the plan as it is drawn (PlanView): the outside one holds all of the wood, the inside one the inner line.
+Totals total_up(const Project& project, const Outline& outline, const Frame& frame);
 
 /// Signed area of a polygon, + counter-clockwise [mm2].
 double polygon_area_mm2(const std::vector<Vec2>& points);

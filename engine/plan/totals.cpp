@@ -1,8 +1,11 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
+#include <vector>
 
 #include "base/angle.hpp"
+#include "plan/plan_view.hpp"
 #include "plan/show.hpp"
 
 namespace boardring {
@@ -12,9 +15,10 @@ namespace {
 constexpr Range kTimberDensity{400e-9, 700e-9};
 constexpr Range kWetSoilDensity{1600e-9, 2000e-9};
 
-Vec2 box_of(const std::vector<Vec2>& points) {
-    Vec2 low = points.front(), high = points.front();
-    for (const Vec2 p : points) {
+Vec2 box_of(const std::vector<Vec2>& points, const PlanView& view) {
+    Vec2 low = view(points.front()), high = low;
+    for (const Vec2 at : points) {
+        const Vec2 p = view(at);
         low = {std::min(low.x, p.x), std::min(low.y, p.y)};
         high = {std::max(high.x, p.x), std::max(high.y, p.y)};
     }
@@ -52,10 +56,16 @@ double polygon_area_mm2(const std::vector<Vec2>& points) {
     return 0.5 * twice;
 }
 
-Totals total_up(const Project& project, const Frame& frame) {
+Totals total_up(const Project& project, const Outline& outline, const Frame& frame) {
     Totals totals;
-    totals.inside_box_mm = box_of(frame.inside_mm);
-    totals.outside_box_mm = box_of(frame.outside_mm);
+    const PlanView view(project, outline);
+    totals.inside_box_mm = box_of(frame.inside_mm, view);
+    std::vector<Vec2> wood;  // a free end may reach lower with its inner corner
+    for (const Board& board : frame.boards) {
+        const std::array<Vec2, 4> p = board.plan_mm();
+        wood.insert(wood.end(), p.begin(), p.end());
+    }
+    totals.outside_box_mm = box_of(wood, view);
     totals.over_flats_inside_mm = over_flats(frame, false);
     totals.over_flats_outside_mm = over_flats(frame, true);
 

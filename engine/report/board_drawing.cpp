@@ -103,6 +103,16 @@ private:
     [[nodiscard]] double drawn(double x) const { return gap_.any && x > gap_.from_mm ? x - gap_.gone() + mm(kBreakMm) : x; }
     [[nodiscard]] Vec2 at(double x, double y) const { return {drawn(x), y}; }
     [[nodiscard]] double w() const { return piece_.width_mm; }
+    // Height of an edge at an end: of a piece that tapers they differ from end to end.
+    [[nodiscard]] double edge_at(bool inside, bool left) const { return inside ? end(left).inside_at_mm : end(left).outside_at_mm; }
+    [[nodiscard]] Vec2 outside_of(bool left) const { return at(end(left).outside_mm, edge_at(false, left)); }
+    [[nodiscard]] Vec2 inside_of(bool left) const { return at(end(left).inside_mm, edge_at(true, left)); }
+    // The same anywhere along the piece; x from the datum.
+    [[nodiscard]] double edge_y(bool inside, double x) const {
+        const double from = inside ? end(true).inside_mm : end(true).outside_mm, to = inside ? end(false).inside_mm : end(false).outside_mm;
+        const double part = to > from ? std::clamp((x - from) / (to - from), 0.0, 1.0) : 0.0;
+        return edge_at(inside, true) + part * (edge_at(inside, false) - edge_at(inside, true));
+    }
     [[nodiscard]] double last() const { return drawn(end(false).long_mark(false)); }
 
     void stroke(Pen pen, std::vector<Vec2> points, bool takes = true) {
@@ -136,13 +146,10 @@ private:
     // --- wood, waste, break -------------------------------------------------------------------------------------------
 
     void draw_wood() {
-        const EndAsDrawn& l = end(true);
-        const EndAsDrawn& r = end(false);
-        const auto wood = [&](std::vector<Vec2> points) { layout_.drawing.regions.push_back({Fill::wood, std::move(points)}); };
         if (!gap_.any) {
-            wood({at(l.outside_mm, 0.0), at(r.outside_mm, 0.0), at(r.inside_mm, w()), at(l.inside_mm, w())});
-            stroke(Pen::outline, {at(l.outside_mm, 0.0), at(r.outside_mm, 0.0)});
-            stroke(Pen::outline, {at(l.inside_mm, w()), at(r.inside_mm, w())});
+            layout_.drawing.regions.push_back({Fill::wood, {outside_of(true), outside_of(false), inside_of(false), inside_of(true)}});
+            stroke(Pen::outline, {outside_of(true), outside_of(false)});
+            stroke(Pen::outline, {inside_of(true), inside_of(false)});
         } else {
             draw_half(true);
             draw_half(false);
@@ -152,24 +159,25 @@ private:
 
     // One side of the break, with its zigzag.
     void draw_half(bool left) {
-        const EndAsDrawn& e = end(left);
         const double x = left ? gap_.from_mm : drawn(gap_.to_mm);
+        const double low = edge_y(false, left ? gap_.from_mm : gap_.to_mm), high = edge_y(true, left ? gap_.from_mm : gap_.to_mm);
         const double zig = mm(1.5);
-        const std::vector<Vec2> edge{{x, -mm(1.0)},         {x, 0.0},        {x, 0.38 * w()}, {x - zig, 0.46 * w()},
-                                     {x + zig, 0.54 * w()}, {x, 0.62 * w()}, {x, w()},        {x, w() + mm(1.0)}};
-        std::vector<Vec2> shape{at(e.outside_mm, 0.0)};
+        const auto up = [&](double part) { return low + part * (high - low); };
+        const std::vector<Vec2> edge{{x, low - mm(1.0)},   {x, low},      {x, up(0.38)}, {x - zig, up(0.46)},
+                                     {x + zig, up(0.54)}, {x, up(0.62)}, {x, high},     {x, high + mm(1.0)}};
+        std::vector<Vec2> shape{outside_of(left)};
         shape.insert(shape.end(), edge.begin() + 1, edge.end() - 1);
-        shape.push_back(at(e.inside_mm, w()));
+        shape.push_back(inside_of(left));
         layout_.drawing.regions.push_back({Fill::wood, std::move(shape)});
-        stroke(Pen::outline, {at(e.outside_mm, 0.0), {x, 0.0}});
-        stroke(Pen::outline, {at(e.inside_mm, w()), {x, w()}});
+        stroke(Pen::outline, {outside_of(left), {x, low}});
+        stroke(Pen::outline, {inside_of(left), {x, high}});
         stroke(Pen::thin, edge);
     }
 
     void draw_waste(bool left) {
         const EndAsDrawn& e = end(left);
         const double far = drawn(e.long_mark(left)) + (left ? -1.0 : 1.0) * mm(kWasteMm);
-        const std::vector<Vec2> shape{at(e.outside_mm, 0.0), {far, 0.0}, {far, w()}, at(e.inside_mm, w())};
+        const std::vector<Vec2> shape{outside_of(left), {far, edge_at(false, left)}, {far, edge_at(true, left)}, inside_of(left)};
         layout_.space.take(PaperSpace::kWood, shape);
         layout_.drawing.regions.push_back({Fill::waste, shape});
         stroke(Pen::thin, {shape[0], shape[1], shape[2], shape[3]});
@@ -181,11 +189,11 @@ private:
     void draw_lap(bool left) {
         const EndAsDrawn& e = end(left);
         if (!e.lap) return;
-        const Vec2 low = at(e.lap->outside_mm, 0.0);
-        const Vec2 high = at(e.lap->inside_mm, w());
+        const Vec2 low = at(e.lap->outside_mm, edge_y(false, e.lap->outside_mm));
+        const Vec2 high = at(e.lap->inside_mm, edge_y(true, e.lap->inside_mm));
         stroke(e.lap->keeps_upper ? Pen::hidden : Pen::outline, {low, high});
-        stroke(Pen::thin, {low, at(e.inside_mm, w())});
-        stroke(Pen::thin, {high, at(e.outside_mm, 0.0)});
+        stroke(Pen::thin, {low, inside_of(left)});
+        stroke(Pen::thin, {high, outside_of(left)});
     }
 
     // --- running dimensions from the datum ------------------------------------------------------------------------------
@@ -222,8 +230,8 @@ private:
         for (const MarkText& m : marks) (m.shoulder ? shoulders : ends).push_back(m);
         const double near_y = edge + way * mm(9.5);
         const double far_y = shoulders.empty() ? near_y : near_y + way * mm(kTierMm);
-        if (!shoulders.empty()) draw_running(edge, near_y, shoulders);
-        draw_running(edge, far_y, ends);
+        if (!shoulders.empty()) draw_running(inside, near_y, shoulders);
+        draw_running(inside, far_y, ends);
         write_zero(far_y);
         bool all = true;
         for (const MarkText& m : ends) all = all && try_mark(m, far_y);
@@ -250,7 +258,7 @@ private:
         const double edge = inside ? w() : 0.0;
         const double way = inside ? 1.0 : -1.0;
         const double y = edge + way * mm(6.0);
-        draw_running(edge, y, marks);
+        draw_running(inside, y, marks);
         write_zero(y);
         for (const MarkText& m : marks) {
             const double side = mm(0.5 * kNumberMm + 1.2);
@@ -278,8 +286,8 @@ private:
     }
 
     // One dimension line: a small circle at the datum, an arrow at every mark.
-    void draw_running(double edge, double y, const std::vector<MarkText>& marks) {
-        const double way = y > edge ? 1.0 : -1.0;
+    void draw_running(bool inside, double y, const std::vector<MarkText>& marks) {
+        const double way = inside ? 1.0 : -1.0;
         layout_.lowest = std::min(layout_.lowest, y);
         layout_.highest = std::max(layout_.highest, y);
         double furthest = 0.0;
@@ -291,7 +299,7 @@ private:
         stroke(Pen::dimension, {{mm(1.0), y}, {furthest, y}});
         for (const MarkText& m : marks) {
             const double x = drawn(m.x);
-            stroke(Pen::dimension, {{x, edge + way * mm(1.0)}, {x, y + way * mm(1.2)}});
+            stroke(Pen::dimension, {{x, edge_y(inside, m.x) + way * mm(1.0)}, {x, y + way * mm(1.2)}});
             if (x > mm(4.5)) {
                 layout_.drawing.regions.push_back({Fill::ink, {{x, y}, {x - mm(3.0), y + mm(0.6)}, {x - mm(3.0), y - mm(0.6)}}});
             } else {  // no room for an arrow between the datum and the mark
@@ -336,8 +344,8 @@ private:
         const double saw = std::abs(e.saw_deg);
         if (saw < kSquareDeg) return;
         const bool outside_longer = e.saw_deg > 0.0;
-        const double long_y = outside_longer ? 0.0 : w();
-        const Vec2 short_mark = at(e.short_mark(left), w() - long_y);
+        const double long_y = edge_at(!outside_longer, left);
+        const Vec2 short_mark = at(e.short_mark(left), edge_at(outside_longer, left));
         const Vec2 long_mark = at(e.long_mark(left), long_y);
         const double down_deg = outside_longer ? -90.0 : 90.0;                // from the short mark across the board
         const double cut_turn = (left == outside_longer ? -1.0 : 1.0) * saw;  // from there to the cut
@@ -430,23 +438,31 @@ private:
         }
     }
 
+    [[nodiscard]] bool tapers() const { return std::abs(end(true).width_mm - end(false).width_mm) > 1e-9; }
+    // "31 to 36.5", as the words above the drawing and the page have it.
+    [[nodiscard]] std::string shown_taper() const {
+        return fmt::format("{} to {}", shown(end(true).width_mm, project_), shown(end(false).width_mm, project_));
+    }
+
     // The width across the board, right of the break or right of the middle.
     void draw_width() {
-        const std::string text = shown(w(), project_);
         const double start = gap_.any ? drawn(gap_.to_mm) + mm(7.0) : 0.6 * last();
         for (const bool upright : {true, false}) {
             for (double step = 0.0; step <= 50.0; step += 1.0) {
                 const double x = start + mm(step);
-                const std::array<Vec2, 2> line{{{x, mm(0.3)}, {x, w() - mm(0.3)}}};
+                const double from_datum = gap_.any ? x + gap_.gone() - mm(kBreakMm) : x;
+                const double low = edge_y(false, from_datum), high = edge_y(true, from_datum);
+                const std::string text = tapers() ? shown_taper() : shown(w(), project_);
+                const std::array<Vec2, 2> line{{{x, low + mm(0.3)}, {x, high - mm(0.3)}}};
                 if (x > last() - mm(2.0) ||
                     !layout_.space.is_free(PaperSpace::kText | PaperSpace::kWood | PaperSpace::kLine, line, -mm(0.1)))
                     continue;
-                Label label{{x - mm(0.9 + 0.5 * kBodyMm), 0.5 * w()}, text, mm(kBodyMm), 90.0, Align::centre, false};
-                if (!upright) label = {{x + mm(1.0), 0.5 * w()}, text, mm(kBodyMm), 0.0, Align::left, false};
-                if (upright && text_width(text, false) * label.height > w() - mm(2.0)) continue;
+                Label label{{x - mm(0.9 + 0.5 * kBodyMm), 0.5 * (low + high)}, text, mm(kBodyMm), 90.0, Align::centre, false};
+                if (!upright) label = {{x + mm(1.0), 0.5 * (low + high)}, text, mm(kBodyMm), 0.0, Align::left, false};
+                if (upright && text_width(text, false) * label.height > high - low - mm(2.0)) continue;
                 if (!try_label(label)) continue;
-                stroke(Pen::dimension, {{x, 0.0}, {x, w()}});
-                for (const double y : {0.0, w()}) {
+                stroke(Pen::dimension, {{x, low}, {x, high}});
+                for (const double y : {low, high}) {
                     const Vec2 tick = mm(1.4) * unit_deg(135.0);
                     stroke(Pen::outline, {Vec2{x, y} - tick, Vec2{x, y} + tick});
                 }

@@ -76,15 +76,16 @@ bool all_short(const Plan& plan) {
     return true;
 }
 
+std::string last_words(const Plan& plan) {
+    const double leave = plan.assembly->leave_long_mm;
+    if (leave <= 0.0) return "fit last";
+    return fmt::format("fit last: leave {} {} long", corner_letter(last_corner(plan)), shown(leave, plan.project));
+}
+
 std::string remarks(const Plan& plan, std::size_t k) {
     std::vector<std::string> items;
     const Board& board = plan.frame->boards[k];
-    if (k == plan.assembly->fit_last) {
-        const double leave = plan.assembly->leave_long_mm;
-        items.push_back(
-            leave > 0.0 ? fmt::format("fit last: leave {} {} long", corner_letter(last_corner(plan)), shown(leave, plan.project))
-                        : std::string("fit last"));
-    }
+    if (k == plan.assembly->fit_last) items.push_back(last_words(plan));
     std::vector<std::string> inward, through;
     for (std::size_t e = 0; e < 2; ++e) {
         const std::string letter = corner_letter(board.ends[e].corner);
@@ -94,6 +95,28 @@ std::string remarks(const Plan& plan, std::size_t k) {
     if (!inward.empty()) items.push_back(fmt::format("IN-CORNER {}", and_list(inward)));
     if (!through.empty()) items.push_back(fmt::format("runs through at {}", and_list(through)));
     if (is_short(plan, k) && !all_short(plan)) items.emplace_back("short");
+    return joined(items, "; ");
+}
+
+// What a row of several boards says of its ends: no letters, for every board has its own. A member that is turned over or end for end
+// has the end elsewhere; then the joints, under --more and on the plan, say it.
+std::string remarks_of_group(const Plan& plan, const PieceGroup& group) {
+    std::vector<std::string> items;
+    const auto is_last = [&](const GroupMember& m) { return m.board == plan.assembly->fit_last; };
+    if (std::any_of(group.members.begin(), group.members.end(), is_last))
+        items.push_back(fmt::format("{} {}", board_number(plan.assembly->fit_last), last_words(plan)));
+    for (const bool left : {true, false}) {
+        bool inward = true, through = true;
+        for (const GroupMember& member : group.members) {
+            const std::size_t e = left ? plan.shown[member.board].left_end : 1 - plan.shown[member.board].left_end;
+            const BoardEnd& end = plan.frame->boards[member.board].ends[e];
+            inward = inward && end.mate && plan.outline->interior_deg[end.corner] > 180.0;
+            through = through && end.runs_through;
+        }
+        if (inward) items.push_back(fmt::format("IN-CORNER at the {} end", left ? "left" : "right"));
+        if (through) items.push_back(fmt::format("runs through at the {} end", left ? "left" : "right"));
+    }
+    if (is_short(plan, group.members.front().board) && !all_short(plan)) items.emplace_back("short");
     return joined(items, "; ");
 }
 
@@ -166,11 +189,7 @@ std::vector<Row> group_rows(const Plan& plan, Longer longer, bool skewed, std::s
         for (const GroupMember& member : group.members) boards.push_back(member.board);
         const std::size_t first = boards.front();
         rows.push_back(board_row(plan, first, short_list(boards), longer, skewed, boards.size() == 1));
-        const bool has_last = std::find(boards.begin(), boards.end(), plan.assembly->fit_last) != boards.end();
-        std::string note = remarks(plan, boards.size() > 1 && has_last ? plan.assembly->fit_last : first);
-        if (boards.size() > 1 && has_last && !note.empty())
-            note = fmt::format("{} {}", board_number(plan.assembly->fit_last), note);
-        rows.back().push_back(note);
+        rows.back().push_back(boards.size() == 1 ? remarks(plan, first) : remarks_of_group(plan, group));
     }
     return rows;
 }

@@ -71,6 +71,11 @@ std::string tapes_words(const PegMove& peg, std::size_t corner, const Project& p
 }
 
 Lines peg_lines(const Plan& plan) {
+    if (!plan.pegs && plan.project.outline.pegs)
+        return labelled("PEGS.",
+                        "Which to move I cannot say yet: what was read between them does not hold together, see DECIDE. "
+                        "Your boards are not touched by it.",
+                        kVerdictColumns);
     if (!plan.pegs) return {};
     const PegMoves& moves = *plan.pegs;
     double within = 0.0;

@@ -10,7 +10,7 @@
 #include "report/buying_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/picture.hpp"
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -206,17 +206,6 @@ std::vector<Vec2> as_seen(const Plan& plan, const std::vector<Vec2>& points) {
     return seen;
 }
 
-// Widths across and up the picture.
-Vec2 box_as_seen(const Plan& plan, bool outside) {
-    const std::vector<Vec2> seen = as_seen(plan, outside ? plan.frame->outside_mm : plan.frame->inside_mm);
-    Vec2 low = seen.front(), high = seen.front();
-    for (const Vec2 p : seen) {
-        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-    }
-    return high - low;
-}
-
 bool same_widths(const Plan& plan) {
     const std::vector<Board>& boards = plan.frame->boards;
     return std::all_of(boards.begin(), boards.end(), [&](const Board& b) {
@@ -234,7 +223,7 @@ std::string size_line(const Plan& plan, bool outside) {
         return fmt::format("{} over flats, {} over points", shown(*flats, project),
                            shown(outside ? points.outside_mm : points.inside_mm, project));
     }
-    const Vec2 box = box_as_seen(plan, outside);
+    const Vec2 box = outside ? totals.outside_box_mm : totals.inside_box_mm;
     const bool plain = plan.outline->closed && plan.outline->boards() == 4 &&
                        std::all_of(plan.outline->interior_deg.begin(), plan.outline->interior_deg.end(),
                                    [](double a) { return std::abs(a - 90.0) < kSame; });
@@ -250,23 +239,35 @@ std::string range_words(Range range, double factor, const char* unit) {
     return low == "0" ? fmt::format("up to {} {}", high, unit) : fmt::format("{} to {} {}", low, high, unit);
 }
 
+std::string room_words(double litres, bool inches) {
+    constexpr double kLitresPerCubicFoot = 28.316847;
+    constexpr double kManyLitres = 10'000.0;
+    const auto some = [](double v, int decimals, const char* unit) {
+        const std::string shown = show_number(v, decimals);
+        return shown == "0" ? fmt::format("under 0.1 {}", unit) : fmt::format("{} {}", shown, unit);
+    };
+    if (inches) return some(litres / kLitresPerCubicFoot, 1, "cubic feet");
+    if (litres >= kManyLitres) return some(litres / 1000.0, 1, "cubic metres");
+    return some(litres, litres < 10.0 ? 1 : 0, "litres");
+}
+
 }  // namespace
 
 Lines size_lines(const Plan& plan, Words words) {
     constexpr double kPoundsPerKg = 2.2046226;  // exact to the digits shown
-    constexpr double kLitresPerCubicFoot = 28.316847;
+    constexpr double kManyKg = 10'000.0;
     const Totals& totals = *plan.totals;
     const bool inches = in_inches(plan.project);
     Lines lines{fmt::format("inside:  {}", size_line(plan, false)), fmt::format("outside: {}", size_line(plan, true))};
     if (totals.volume_l) {
-        const std::string room = inches
-                                     ? fmt::format("{} cubic feet", show_number(*totals.volume_l / kLitresPerCubicFoot, 1))
-                                     : fmt::format("{} litres", show_number(*totals.volume_l, *totals.volume_l < 10.0 ? 1 : 0));
-        lines.push_back(fmt::format("{} high, holds {}", shown(totals.height_mm, plan.project), room));
+        lines.push_back(fmt::format("{} high, holds {}", shown(totals.height_mm, plan.project), room_words(*totals.volume_l, inches)));
     } else if (plan.project.lie == Lie::on_edge) {
         lines.push_back(fmt::format("{} high", shown(totals.height_mm, plan.project)));
     }
-    const auto weight = [&](Range kg) { return inches ? range_words(kg, kPoundsPerKg, "lb") : range_words(kg, 1.0, "kg"); };
+    const auto weight = [&](Range kg) {
+        if (inches) return range_words(kg, kPoundsPerKg, "lb");
+        return kg.high < kManyKg ? range_words(kg, 1.0, "kg") : range_words(kg, 1e-3, "tonnes");
+    };
     const auto about = [&](Range kg) { return weight(kg).starts_with("u") ? weight(kg) : "about " + weight(kg); };
     if (totals.wet_soil_kg) {
         lines.push_back(fmt::format("timber {}, wet soil {}", about(totals.timber_kg), weight(*totals.wet_soil_kg)));

@@ -325,8 +325,15 @@ Lines angle_lines(const Plan& plan) {
             continue;
         }
         if (std::abs(turn_of(joint.interior_deg)) < kStraightTurnDeg) continue;
+        // Corners a tenth apart may print the same two settings: one sum, the one that is right as printed before a rounded one.
         const std::string sum = sum_words(plan, joint);
-        if (sums.size() <= kMostSums && std::find(sums.begin(), sums.end(), sum) == sums.end()) sums.push_back(sum);
+        const std::string_view parts = std::string_view(sum).substr(0, sum.find(" ="));
+        const auto same = std::find_if(sums.begin(), sums.end(), [&](const std::string& s) { return s.substr(0, s.find(" =")) == parts; });
+        if (same != sums.end()) {
+            if (sum.size() < same->size()) *same = sum;
+        } else if (sums.size() <= kMostSums) {
+            sums.push_back(sum);
+        }
     }
     const std::string clicks = click_words(plan);
     const std::size_t most = clicks.empty() ? kMostSums : kMostSums - 1;

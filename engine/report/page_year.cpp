@@ -49,7 +49,7 @@ Lines year_more_lines(const Plan& plan) {
     if (!plan.season || plan.season->joints.empty()) return {};
     const Season& season = *plan.season;
     const Project& project = plan.project;
-    Lines lines{fmt::format("THE YEAR  made at {} % moisture, {} % in dry months, {} % in wet ones{}. How far each joint opens:",
+    Lines lines{fmt::format("THE YEAR  made at {} % moisture, {} % dry, {} % wet{}. How far each joint opens:",
                             percent(season.year.made_pct), percent(season.year.dry_pct), percent(season.year.wet_pct),
                             season.year.asked ? "" : " (assumed)")};
     const auto cell = [&](double mm) { return std::abs(mm) < 0.005 ? std::string("0") : opening_words(mm, project); };

@@ -61,7 +61,7 @@ PaperTable settings_table(const Plan& plan) {
                                                   : plan.shown[group.cuts.front().board].ends[group.cuts.front().end].bevel_rise_mm;
         table.rows.push_back({show_setting(group.setting_deg, plan.project), test, "", and_list(end_names(plan, group)), fmt::format("{}", group.count),
                               square ? "" : fmt::format("{}", group.left), square ? "" : fmt::format("{}", group.right),
-                              square ? "" : shown(rise_mm, plan.project)});
+                              square ? "" : bevel_cell(rise_mm, plan.project.tools.bevel_base_mm, plan.project)});
     }
     return table;
 }

@@ -103,6 +103,9 @@ EndAsDrawn end_of_board(const Plan& plan, const PieceGroup& group, std::size_t e
     drawn.outside_mm = shown_end.outside_mark_mm;
     drawn.saw_deg = end.saw_deg;
     drawn.width_mm = board.width_at(e);
+    const double outermost = std::max(board.outer_at(0), board.outer_at(1));
+    drawn.outside_at_mm = outermost - board.outer_at(e);
+    drawn.inside_at_mm = outermost - board.offset_at(e);
     drawn.letter = corner_letter(end.corner);
     drawn.inward = plan.outline->is_joint(end.corner) && plan.outline->turn_deg[end.corner] < 0.0;
     drawn.within_saw = shown_end.ways.empty() || std::any_of(shown_end.ways.begin(), shown_end.ways.end(),
@@ -233,7 +236,7 @@ PieceAsDrawn piece_of_extra(const Plan& plan, const PieceGroup& group) {
         end.outside_mm = run >= 0.0 ? from : from + inward;
         end.inside_mm = run >= 0.0 ? from + inward : from;
         end.saw_deg = saw[e];
-        end.width_mm = piece.width_mm;
+        end.width_mm = end.inside_at_mm = piece.width_mm;
         end.lines.push_back(longer_words(run, saw[e], project));
         if (std::abs(saw[e]) >= kSquareDeg) {
             end.lines.push_back(

@@ -33,6 +33,8 @@ struct EndAsDrawn {
     bool inward = false;             ///< at an inward corner
     std::optional<LapAsDrawn> lap;
     double width_mm = 0.0;  ///< across the board at this end
+    // Where its edges lie across the drawing [mm], 0 the outermost of the piece: not at 0 and `width_mm` where the piece tapers.
+    double outside_at_mm = 0.0, inside_at_mm = 0.0;
 
     [[nodiscard]] double short_mark(bool left) const {
         return left ? std::max(inside_mm, outside_mm) : std::min(inside_mm, outside_mm);

@@ -12,7 +12,7 @@
 #include "base/names.hpp"
 #include "report/drawing_parts.hpp"
 #include "report/plan_legend.hpp"
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 #include "report/ring_picture.hpp"
 #include "report/wording.hpp"
 

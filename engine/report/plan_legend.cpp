@@ -11,7 +11,7 @@
 #include "base/angle_text.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -172,15 +172,8 @@ std::string seen_words(const Plan& plan) {
 }
 
 std::string overall_words(const Plan& plan) {
-    const PlanView view(plan);
-    Extent outside;
-    Extent inside;
-    for (const Board& board : plan.frame->boards) {
-        for (const Vec2 p : board.plan_mm()) outside.add(view(p));
-    }
-    for (const Vec2 p : plan.frame->inside_mm) inside.add(view(p));
     const auto size = [&](Vec2 s) { return shown(s.x, plan.project) + " x " + shown(s.y, plan.project); };
-    return fmt::format("Overall: outside {}, inside {}.", size(outside.size()), size(inside.size()));
+    return fmt::format("Overall: outside {}, inside {}.", size(plan.totals->outside_box_mm), size(plan.totals->inside_box_mm));
 }
 
 std::vector<std::string> legend_lines(const Plan& plan, const RingPicture& ring) {

@@ -13,7 +13,7 @@
 #include "base/ensure.hpp"
 #include "base/names.hpp"
 #include "drawing/paper_space.hpp"
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {

@@ -92,11 +92,50 @@ class Program(unittest.TestCase):
         self.assertEqual(run.stdout, self.run_it("plan", "bed").stdout)
         self.assertFalse((self.here / "bed").exists())
 
-    def test_papers_of_pieces_alone_lead_to_the_purchase(self):
+    def test_papers_of_pieces_alone_are_how_the_long_boards_are_sawn(self):
         shutil.copy(SOURCE / "tests/golden/projects_good/pieces-alone.json", self.here / "shelves.json")
-        run = self.run_it("papers", "shelves", "--out")
+        run = self.run_it("papers", "shelves")
+        self.assertEqual(run.returncode, 0, run.stderr)
+        self.assertIn("shelves/sawing-order.pdf", run.stdout)
+        self.assertIn("NEXT       boardring buy shelves ", run.stdout)
+        self.run_it("buy", "shelves", "--out", "bought")
+        written = {path.name: path.read_bytes() for path in (self.here / "shelves").iterdir()}
+        self.assertEqual(written, {path.name: path.read_bytes() for path in (self.here / "bought").iterdir()})
+
+    def test_papers_of_pieces_alone_without_lengths_say_what_is_missing(self):
+        project = json.loads((SOURCE / "tests/golden/projects_good/pieces-alone.json").read_text())
+        for stock in project["stock"].values():
+            stock.pop("lengths", None)
+        (self.here / "shelves.json").write_text(json.dumps(project))
+        run = self.run_it("papers", "shelves")
+        self.assertEqual((run.returncode, run.stderr), (0, ""))
+        self.assertIn('add "lengths" to the stock', " ".join(run.stdout.split()))
+        self.assertFalse((self.here / "shelves").exists())
+
+    def test_a_measured_length_that_cannot_be_read_is_shown_how_to_write(self):
+        for words in (["1=abc"], ["9=400"], ["1="]):
+            run = self.run_it("refit", "planter", *words)
+            self.assertEqual((run.returncode, run.stdout), (2, ""))
+            self.assertRegex(run.stderr, r"\nNEXT +boardring refit planter 1=413.5 ", words)
+
+    def test_a_wrong_reading_between_pegs_leaves_the_boards_planned(self):
+        text = (SOURCE / "projects/staked-bed.json").read_text()
+        (self.here / "bed.json").write_text(text)
+        right = json.loads(self.run_it("plan", "bed", "--json").stdout)
+        (self.here / "bed.json").write_text(text.replace('"AD 1801"', '"AD 1081"'))
+        run = self.run_it("plan", "bed", "--json")
         self.assertEqual(run.returncode, 0)
-        self.assertIn("NEXT       boardring buy shelves --out", run.stdout)
+        wrong = json.loads(run.stdout)
+        self.assertEqual(wrong["boards"], right["boards"])
+        told = [finding for finding in wrong["findings"] if finding["message"].startswith("Pegs: ")]
+        self.assertEqual([(finding["code"], finding["severity"]) for finding in told], [("fit.wrong-reading", "warning")])
+        self.assertIn("PEGS.         Which to move I cannot say yet", self.run_it("plan", "bed").stdout)
+
+    def test_no_line_of_any_page_is_wider_than_a_hundred(self):
+        for name in sorted((SOURCE / "projects").glob("*.json")):
+            for words in (["plan", str(name), "--more"], ["check", str(name)], ["buy", str(name)], ["closure", str(name)]):
+                for line in self.run_it(*words).stdout.splitlines():
+                    self.assertLessEqual(len(line), 100, (words, line))
 
     def test_without_the_pdf_library_the_other_files_are_written_and_that_is_said_once(self):
         program = shutil.copy(BOARDRING, self.here / "boardring")

@@ -313,6 +313,12 @@ TEST_CASE("edges that vanish alike are told once, and a margin that moved them i
     CHECK(found[0].code == "board.edge-vanishes");
     CHECK_THAT(found[0].message, ContainsSubstring("Boards 1 to 6 have no edge at all left: their sides are 369.5 mm"));
     CHECK_THAT(found[0].fix, ContainsSubstring("A margin of -700 mm moves boards inward"));
+    // Where one board alone was moved it is the boards beside it that lose their edge: the margin named is the one that did it.
+    project.outline.margin_mm.assign(6, -8.0);
+    project.outline.margin_mm[1] = -700.0;
+    const Findings beside = with_code(findings_of(project, hexagon), "board.edge-vanishes");
+    REQUIRE_FALSE(beside.empty());
+    for (const Finding& one : beside) CHECK_THAT(one.fix, ContainsSubstring("A margin of -700 mm at board 2 moves boards inward"));
 
     // Two pairs of sides that vanish by unlike amounts are two findings.
     const Outline oblong = outline_through({{0.0, 0.0}, {60.0, 0.0}, {60.0, 50.0}, {0.0, 50.0}});

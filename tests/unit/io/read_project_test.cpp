@@ -283,7 +283,7 @@ TEST_CASE("A nominal name gives the dressed size and a note to measure; measured
     CHECK_THAT(measured.project->boards[0].thickness_mm, within_mm(1.45 * 25.4, 1e-9));
 }
 
-TEST_CASE("Plain numbers of another unit's scale are asked about, whole small jobs are not") {
+TEST_CASE("Plain numbers of another unit's scale are asked about, a whole job of them once") {
     const auto warned = [](const std::string& unit, const std::string& side, const std::string& width,
                            const std::string& thickness) {
         const ProjectRead read = read_project(
@@ -306,7 +306,10 @@ TEST_CASE("Plain numbers of another unit's scale are asked about, whole small jo
     CHECK(warned("mm", "640", "145", "38").empty());
     CHECK(warned("in", "25", "5.5", "1.5").empty());
     CHECK(warned("mm", "640", "145", "\"1.5 mm\"").empty());
-    CHECK(warned("mm", "20", "6", "2").empty());
+    CHECK(warned("mm", "14", "5.5", "0.75") == "/outline/regular/side ");  // inches throughout
+    CHECK(warned("mm", "20", "6", "2") == "/outline/regular/side ");
+    CHECK(warned("mm", "\"14 mm\"", "\"5.5 mm\"", "\"0.75 mm\"").empty());
+    CHECK(warned("mm", "2", "6", "0.01").empty());  // no unit makes a frame of it
     const std::string points = R"("outline": {"line": "inside", "points": [[0, 0], [3, 0], [3, 2], [0, 2]]}, )";
     CHECK(finding_of(job(points, kBoards), "value.odd-scale").pointer == "/outline/points");
     const Finding finding = finding_of(job(R"("outline": {"line": "inside", "regular": {"corners": 6, "side": 640}}, )",

@@ -35,7 +35,7 @@ Plan plan_for(const Project& project, const Outline& outline) {
     append(plan.findings, check_cuts(project, *plan.frame));
     plan.shown = show_boards(project, outline, *plan.frame, *plan.cut_list);
     plan.assembly = plan_assembly(project, *plan.frame);
-    plan.totals = total_up(project, *plan.frame);
+    plan.totals = total_up(project, *plan.outline, *plan.frame);
     Closure closure;
     const JointMisfit misfit{0, 0.25, -0.125, 0.5, 0.0625, -0.1};
     if (outline.closed) {

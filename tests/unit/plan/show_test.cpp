@@ -138,6 +138,26 @@ TEST_CASE("totals of a hexagon of side 400, 145 high, follow from its regular sh
     CHECK_THAT(plan.totals->wet_soil_kg->high, WithinAbs(area * 145.0 * 2000e-9, 1e-9));
 }
 
+TEST_CASE("the box outside holds all the wood as the plan is drawn, its free ends below") {
+    // Seven flats whose middle touches a radius of 578, 60 to either side; cut square, the inner corner of a free end lies lowest.
+    Project project = project_for(regular_ring(7, 200.0), std::vector<double>(7, 120.0));
+    project.outline.form = ArcOutline{578.0, 144.0, 7, ArcOutline::Fits::flats};
+    project.outline.line = OutlineLine::middle;
+    project.outline.open = true;
+    project.lie = Lie::flat;
+    for (BoardAsked& board : project.boards) board.width_mm = 120.0;
+    project.joints.resize(8);
+    project.outline.margin_mm.assign(7, 0.0);
+    const Plan plan = make_plan(project);
+    REQUIRE(plan.totals);
+    const double end = 578.0 / cos_deg(72.0 / 7.0);  // from the middle of the arc to a free end
+    const double lean = 72.0 - 72.0 / 7.0;           // of the last board's outward side from straight up
+    CHECK_THAT(plan.totals->outside_box_mm.x, within_mm(2.0 * (end * sin_deg(72.0) + 60.0 * sin_deg(lean)), 1e-9));
+    const double lowest = end * cos_deg(72.0) - 60.0 * cos_deg(lean);
+    CHECK_THAT(plan.totals->outside_box_mm.y, within_mm(638.0 - lowest, 1e-9));
+    CHECK_THAT(plan.totals->inside_box_mm.y, within_mm(518.0 - lowest, 1e-9));
+}
+
 TEST_CASE("a polygon's area is signed by the way it is walked") {
     CHECK(polygon_area_mm2({{0, 0}, {3, 0}, {3, 2}, {0, 2}}) == 6.0);
     CHECK(polygon_area_mm2({{0, 2}, {3, 2}, {3, 0}, {0, 0}}) == -6.0);

@@ -373,3 +373,35 @@ TEST_CASE("Cards of random rings keep their labels apart and miss no mark", "[re
     }
     CHECK(drawn > 200);
 }
+
+TEST_CASE("a board that tapers is drawn as wide at each end as it is, with that end's true angle", "[report][board-drawing]") {
+    for (const OutlineLine line : {OutlineLine::inside, OutlineLine::outside, OutlineLine::middle}) {
+        Project project = pentagon_bed();
+        project.outline.line = line;
+        project.boards[1].taper_mm = -9.0;
+        project.boards[3].taper_mm = 12.0;
+        const Plan plan = make_plan(project);
+        REQUIRE(plan.complete());
+        for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
+            const std::size_t k = plan.cut_list->groups[g].members.front().board;
+            const Board& board = plan.frame->boards[k];
+            const Drawing d = draw_board(plan, g);
+            CAPTURE(g, k, board.taper_mm);
+            check_card(d);
+            const std::vector<Stroke> cuts = cuts_of(d);
+            REQUIRE(cuts.size() == 2);
+            for (std::size_t side = 0; side < 2; ++side) {
+                const std::size_t e = side == 0 ? plan.shown[k].left_end : 1 - plan.shown[k].left_end;
+                const Vec2 across = cuts[side].points[1] - cuts[side].points[0];
+                CHECK_THAT(across.y, within_mm(board.width_at(e), 1e-9));
+                const double lean_deg = degrees(std::atan2(side == 0 ? across.x : -across.x, across.y));
+                CHECK_THAT(lean_deg, WithinAbs(board.ends[e].saw_deg, 0.75));  // marks are on the rule's steps, 0.5 in some 40
+            }
+            // The face it is marked from is straight; the other takes the taper.
+            const double in = cuts[0].points[1].y - cuts[1].points[1].y, out = cuts[0].points[0].y - cuts[1].points[0].y;
+            if (line == OutlineLine::inside) CHECK_THAT(in, within_mm(0.0, 1e-9));
+            if (line == OutlineLine::outside) CHECK_THAT(out, within_mm(0.0, 1e-9));
+            if (line == OutlineLine::middle) CHECK_THAT(in + out, within_mm(0.0, 1e-9));
+        }
+    }
+}

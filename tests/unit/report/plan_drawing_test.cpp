@@ -9,7 +9,7 @@
 #include "base/names.hpp"
 #include "report/drawing_parts.hpp"
 #include "report/plan_drawing.hpp"
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawing_checks.hpp"

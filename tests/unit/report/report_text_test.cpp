@@ -1,9 +1,11 @@
 #include "report/report_text.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
+#include "base/angle.hpp"
 #include "report/closure_page.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
@@ -257,4 +259,42 @@ TEST_CASE("what was assumed is changed by a command that stands on one line") {
     CHECK_THAT(page_of(project), ContainsSubstring("saw cut 3 mm. Change: boardring change planter \"kerf is 3 mm\""));
     project.assumed = {{"/boards/courses", "one course"}};
     CHECK_THAT(page_of(project), ContainsSubstring("one course. Change: boardring change --help"));
+}
+
+TEST_CASE("a row of several boards that butt alike says of no single letter what holds at every one") {
+    Project p = project_of("Five", RegularOutline{5, RegularOutline::Of::side, 500.0}, std::vector<double>(5, 20.0));
+    p.outline.line = OutlineLine::outside;
+    for (JointAsked& joint : p.joints) joint.kind = JointKind::butt;
+    const Plan plan = make_plan(p);
+    REQUIRE(plan.cut_list->groups.size() == 1);
+    const std::string page = flowing(plan_page(plan, kPage));
+    CHECK_THAT(page, ContainsSubstring("5 fit last; runs through at the left end"));
+    CHECK_THAT(page, !ContainsSubstring("runs through at E"));
+    for (std::size_t k = 0; k < 5; ++k) {
+        const std::size_t left = plan.shown[k].left_end;
+        CHECK(plan.frame->boards[k].ends[left].runs_through);
+        CHECK_FALSE(plan.frame->boards[k].ends[1 - left].runs_through);
+    }
+}
+
+TEST_CASE("two settings that print alike are added up once, by the corner that is as printed") {
+    // Corners of 89.94, 90.06, 89.94, 90.06: every half prints 45.
+    const double turn = 0.06;
+    const double off = 600.0 * std::tan(radians(turn));
+    const Project p = project_of("Nearly", PointsOutline{{{0, 0}, {900, 0}, {900 - off, 600}, {-off, 600}}}, std::vector<double>(4, 60.0),
+                                 false, Lie::flat);
+    const std::string page = flowing(page_of(p));
+    const std::size_t at = page.find("45 + 45 = ");
+    REQUIRE(at != std::string::npos);
+    CHECK(page.find("45 + 45 = ", at + 1) == std::string::npos);
+}
+
+TEST_CASE("rooms and weights are told in units that can be pictured") {
+    const auto sizes = [](double side_mm, double width_mm) {
+        Project p = project_of("Bed", RegularOutline{6, RegularOutline::Of::side, side_mm}, std::vector<double>(6, width_mm));
+        return flowing(page_of(p));
+    };
+    CHECK_THAT(sizes(400.0, 38.0), ContainsSubstring("holds 60 litres"));  // 1.5 sqrt 3 x 0.16 x 145
+    CHECK_THAT(sizes(9000.0, 60.0), ContainsSubstring("holds 30.5 cubic metres") && ContainsSubstring("tonnes"));
+    CHECK_THAT(sizes(10.0, 1.0), ContainsSubstring("holds under 0.1 litres"));
 }

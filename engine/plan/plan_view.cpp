@@ -1,4 +1,4 @@
-#include "report/plan_view.hpp"
+#include "plan/plan_view.hpp"
 
 #include <variant>
 
@@ -6,11 +6,21 @@
 
 namespace boardring {
 
-PlanView::PlanView(const Plan& plan) {
+namespace {
+
+const Outline& outline_of(const Plan& plan) {
     ENSURE(plan.outline.has_value());
-    mirrored_ = plan.outline->letters_clockwise;
-    if (plan.outline->closed || std::holds_alternative<PointsOutline>(plan.project.outline.form)) return;
-    const Vec2 across = plan.outline->corners_mm.front() - plan.outline->corners_mm.back();
+    return *plan.outline;
+}
+
+}  // namespace
+
+PlanView::PlanView(const Plan& plan) : PlanView(plan.project, outline_of(plan)) {}
+
+PlanView::PlanView(const Project& project, const Outline& outline) {
+    mirrored_ = outline.letters_clockwise;
+    if (outline.closed || std::holds_alternative<PointsOutline>(project.outline.form)) return;
+    const Vec2 across = outline.corners_mm.front() - outline.corners_mm.back();
     if (length(across) == 0.0) return;
     // Mirrored, the chain must end up above its level line too: turn it by half a turn more.
     const double sign = mirrored_ ? -1.0 : 1.0;

@@ -8,6 +8,7 @@ namespace boardring {
 /// the line between their free ends lies level below them; mirrored when the letters run clockwise. Distances stay.
 class PlanView {
 public:
+    PlanView(const Project& project, const Outline& outline);
     /// \param plan  with its outline
     explicit PlanView(const Plan& plan);
     [[nodiscard]] Vec2 operator()(Vec2 p) const;
