@@ -8,10 +8,13 @@
 namespace boardring {
 namespace {
 
-// tan(I/2)^2 = (s - a)(s - b) / (s (s - c)), each bracket formed by itself: no cancelling but that of the lengths.
-double angle_deg(double a, double b, double c) {
-    const double low = std::max(0.0, c - a + b) * std::max(0.0, c + a - b);
-    const double high = (a + b + c) * std::max(0.0, a + b - c);
+// tan(I/2)^2 = (s - a)(s - b) / (s (s - c)) with a the longer leg, each bracket formed so that what is taken away first is exact
+// wherever the rest nearly cancels it (W. Kahan, "Miscalculating area and angles of a needle-like triangle").
+double angle_deg(double one, double other, double c) {
+    const double a = std::max(one, other), b = std::min(one, other);
+    const double slack = b >= c ? c - (a - b) : b - (a - c);
+    const double low = ((a - b) + c) * std::max(0.0, slack);
+    const double high = (a + (b + c)) * std::max(0.0, (a - c) + b);
     return degrees(2.0 * std::atan2(std::sqrt(low), std::sqrt(high)));
 }
 

@@ -25,14 +25,18 @@ TEST_CASE("A taped corner is the angle of the law of cosines, in any order of it
         const double a = random.log_between(10.0, 3000.0), b = random.log_between(10.0, 3000.0);
         const double deg = random.between(1.0, 179.0);
         const long double angle = static_cast<long double>(deg) * 3.14159265358979323846264338327950288L / 180.0L;
-        const long double la = static_cast<long double>(a), lb = static_cast<long double>(b);
-        const auto across = static_cast<double>(std::sqrt(la * la + lb * lb - 2.0L * la * lb * std::cos(angle)));
+        // The law of cosines without its cancelling: c^2 = (a - b)^2 + 4 a b sin^2(I/2).
+        const long double la = static_cast<long double>(a), lb = static_cast<long double>(b), half = std::sin(0.5L * angle);
+        const auto across = static_cast<double>(std::sqrt((la - lb) * (la - lb) + 4.0L * la * lb * half * half));
         const auto corner = taped_corner(a, b, across);
         REQUIRE(corner);
-        // The length across holds the angle to its own last digit times what a millimetre makes.
-        const double within = 1e-11 + 4e-16 * across * corner->deg_per_mm * 4.0;
-        REQUIRE(std::abs(corner->interior_deg - deg) < within);
-        REQUIRE(std::abs(taped_corner(b, a, across)->interior_deg - corner->interior_deg) < within);
+        // 11 units for the angle of the lengths given, and c was rounded by half its last digit: dI = c dc / (a b sin I).
+        constexpr double kUnit = 0x1p-53;
+        const double of_rounded = degrees(across * across * kUnit / (a * b * std::sin(radians(deg))));
+        REQUIRE(std::abs(corner->interior_deg - deg) <= 11.0 * kUnit * deg + 1.000001 * of_rounded);
+        const auto swapped = taped_corner(b, a, across);
+        REQUIRE(swapped->interior_deg == corner->interior_deg);
+        REQUIRE(swapped->deg_per_mm == corner->deg_per_mm);
         const auto larger = taped_corner(2.0 * a, 2.0 * b, 2.0 * across);
         REQUIRE(larger->interior_deg == corner->interior_deg);
     }
