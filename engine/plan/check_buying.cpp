@@ -77,6 +77,25 @@ void tell_tight(const Project& project, const SectionPurchase& purchase, Finding
     }
 }
 
+/// A board that gives nothing but test pieces need not be bought: scrap of the same section serves.
+void tell_only_tests(const Project& project, const SectionPurchase& purchase, Findings& findings) {
+    const LengthStyle style = project.style();
+    const Stock& stock = project.stock[purchase.stock];
+    const auto is_test = [&](const PlacedPiece& p) { return purchase.names[p.kind].what == BoughtPiece::What::test; };
+    for (const CutBar& bar : purchase.buy.bars) {
+        const BarOffer& offer = purchase.section.offers[bar.offer];
+        if (offer.offcut || !std::all_of(bar.pieces.begin(), bar.pieces.end(), is_test)) continue;
+        findings.push_back({Severity::note, "buy.only-tests", "/stock/" + stock.name + "/lengths",
+                            fmt::format("a board of {} by {}, {} long, is on the list for nothing but {}", show_length(stock.width_mm, style),
+                                        show_length(stock.thickness_mm, style), show_length_unit(offer.length_mm, style),
+                                        bar.pieces.size() == 1 ? "a test piece" : "test pieces"),
+                            fmt::format("if you have scrap of that section, {} of it, cut {} from that and buy one board less",
+                                        show_length_unit(std::ceil(bar.used_mm / style.step_mm) * style.step_mm, style),
+                                        bar.pieces.size() == 1 ? "the test piece" : "the test pieces")});
+        break;  // one word a section
+    }
+}
+
 void tell_short_rests(const Project& project, const SectionPurchase& purchase, Findings& findings) {
     const LengthStyle style = project.style();
     const Stock& stock = project.stock[purchase.stock];
@@ -145,6 +164,7 @@ Findings check_buying(const std::vector<const Project*>& projects, const Buying&
         tell_near_misses(project, purchase, findings);
         tell_too_few(project, purchase, findings);
         tell_tight(project, purchase, findings);
+        tell_only_tests(project, purchase, findings);
         tell_short_rests(project, purchase, findings);
     }
     return findings;

@@ -20,9 +20,13 @@ struct Told {
     std::size_t left_out = 0;
 };
 
+constexpr std::string_view kBookFirst = "Your saw's own book comes first.";
+
 std::string both_sentences(const Finding& finding) {
-    return fmt::format("{}{}{}", sentence(clean_text(finding.message, 600)), finding.fix.empty() ? "" : " ",
-                       sentence(clean_text(finding.fix, 600)));
+    std::string fix = sentence(clean_text(finding.fix, 600));
+    // The general caution under it says so once for all.
+    if (finding.severity == Severity::caution && fix.ends_with(kBookFirst)) fix.resize(fix.find_last_not_of(' ', fix.size() - kBookFirst.size() - 1) + 1);
+    return fmt::format("{}{}{}", sentence(clean_text(finding.message, 600)), fix.empty() ? "" : " ", fix);
 }
 
 // The command that mends a finding, as lines under it; none where the mend would be a guess or the project has no name to type.
@@ -128,7 +132,7 @@ Lines care_lines(const Plan& plan, const PageOptions& options, std::size_t most)
     const std::string clear = plan.project.unit == Unit::inch   ? "12 in"
                               : plan.project.unit == Unit::foot ? "1 ft"
                                                                 : show_length_unit(300.0, plan.project.style());
-    std::string general = fmt::format("Clamp; keep hands {} clear of the blade. Your saw's own book comes first.", clear);
+    std::string general = fmt::format("Clamp; keep hands {} clear of the blade. {}", clear, kBookFirst);
     if (told.left_out > 0)
         general = fmt::format("{} And {} more: boardring check {}", general, told.left_out, clean_text(options.project_name, 40));
     append_lines(told.lines, labelled(told.lines.empty() ? "TAKE CARE" : "", general));

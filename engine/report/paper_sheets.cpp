@@ -281,6 +281,22 @@ private:
 
 }  // namespace
 
+namespace {
+
+// As much of the heading as one line at the foot holds, cut where it has a comma or a dash.
+std::string foot_line(const std::string& before, std::string heading) {
+    const auto fits = [&] { return wrapped_text(before + heading, kTextWidthMm, kSmallMm, false).size() == 1; };
+    while (!fits()) {
+        const std::size_t comma = heading.rfind(", "), dash = heading.rfind(" - ");
+        const std::size_t at = comma != std::string::npos && (dash == std::string::npos || comma > dash) ? comma : dash;
+        if (at == std::string::npos) break;
+        heading.resize(at);
+    }
+    return wrapped_text(before + heading, kTextWidthMm, kSmallMm, false).front();
+}
+
+}  // namespace
+
 std::vector<Drawing> paper_sheets(const std::vector<Paper>& papers, const std::string& heading) {
     std::vector<Drawing> sheets;
     for (const Paper& paper : papers) {
@@ -288,8 +304,8 @@ std::vector<Drawing> paper_sheets(const std::vector<Paper>& papers, const std::s
         for (std::size_t i = 0; i < set.size(); ++i) {
             const bool drawn = set[i].title != paper.name;
             if (!drawn) {
-                const std::string foot = fmt::format("{}, sheet {} of {}: {}", paper.name, i + 1, set.size(), heading);
-                set[i].labels.push_back({{kMarginMm, kMarginMm}, wrapped_text(foot, kTextWidthMm, kSmallMm, false).front(), kSmallMm, 0.0, Align::left, false});
+                const std::string foot = foot_line(fmt::format("{}, sheet {} of {}: ", paper.name, i + 1, set.size()), heading);
+                set[i].labels.push_back({{kMarginMm, kMarginMm}, foot, kSmallMm, 0.0, Align::left, false});
             }
             sheets.push_back(std::move(set[i]));
         }

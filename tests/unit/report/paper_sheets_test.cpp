@@ -92,3 +92,12 @@ TEST_CASE("the log's command names every board and the last joint, as refit read
     CHECK(commands.find("boardring refit job 1=________/________ 2=") == 0);
     CHECK(commands.find(" 6=________/________ A=________/________\n") != std::string::npos);
 }
+
+TEST_CASE("a heading too long for the foot of a sheet ends where it has a comma, not within a phrase") {
+    Project project = hexagon_planter();
+    project.courses = 2;
+    const Plan plan = make_plan(project);
+    const std::vector<Drawing> sheets = paper_sheets(papers_of(plan, {"job", "job.json", false}), papers_heading(plan));
+    REQUIRE(papers_heading(plan).ends_with(", two courses of 145"));
+    CHECK(count_labels(sheets.front(), "The frame, sheet 1 of 1: Courtyard planter - hexagon, 640 over the flats inside") == 1);
+}

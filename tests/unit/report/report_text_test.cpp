@@ -298,3 +298,13 @@ TEST_CASE("rooms and weights are told in units that can be pictured") {
     CHECK_THAT(sizes(9000.0, 60.0), ContainsSubstring("holds 30.5 cubic metres") && ContainsSubstring("tonnes"));
     CHECK_THAT(sizes(10.0, 1.0), ContainsSubstring("holds under 0.1 litres"));
 }
+
+TEST_CASE("whose book comes first is said once, however many cautions there are") {
+    Project p = gate_arch();  // short pieces: a caution of its own
+    p.tools.hold_length_mm = 600.0;
+    const std::string page = flowing(page_of(p));
+    CHECK_THAT(page, ContainsSubstring("or saw it by hand. (piece.too-short)"));
+    const std::size_t at = page.find("own book comes first");
+    REQUIRE(at != std::string::npos);
+    CHECK(page.find("own book comes first", at + 1) == std::string::npos);
+}
