@@ -65,7 +65,7 @@ void describe_commands(CLI::App& app, Arguments& a) {
 
     CLI::App* plan = app.add_subcommand("plan", "the whole way: the page for the bench, and with --out the files");
     plan->add_option("PROJECT", a.words, kProjectOrSentence);
-    plan->add_flag("--words", a.word_list, "list the words a sentence is made of");
+    plan->add_flag("--words", a.word_list, "list the words a sentence is made of; with a project: that project in words");
     plan->footer(kSentences);
     plan->add_option_function<std::string>("--out", [&a](const std::string& dir) { a.out = dir; },
                                            "write plan.json, report.txt, cut-list.csv and the drawings into DIR (default: named after the project)")

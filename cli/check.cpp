@@ -7,6 +7,7 @@
 #include "commands.hpp"
 #include "next_line.hpp"
 #include "project_input.hpp"
+#include "report/page_parts.hpp"
 #include "report/report_text.hpp"
 #include "spoken_project.hpp"
 
@@ -24,7 +25,7 @@ int run_check(const Arguments& arguments) {
     page.erase(std::min(page.rfind("\nNEXT") + 1, page.size()));
     print_page(page);
     if (planned.exit_code == 0) {
-        print_next(stdout, fmt::format("boardring plan {}", as_command_words(arguments.sentence)));
+        for (const std::string& line : plan_command("NEXT", arguments.sentence, kLabelColumns)) fmt::print("{}\n", line);
     } else {
         print_next(stdout, "boardring plan --words", "what can be said otherwise");
     }

@@ -159,15 +159,6 @@ void ask(const Interview& interview) {
     }
 }
 
-// The command that says the same at once, on lines a shell joins again; none where the words would need quotes.
-Lines in_a_sentence(const std::string& sentence) {
-    const bool plain = sentence.find_first_of("'\"\\`$&|;<>()*?[]!#~") == std::string::npos;
-    if (sentence.empty() || !plain) return {};
-    Lines lines = labelled("AT ONCE", "boardring plan " + sentence, kVerdictColumns);
-    for (std::size_t i = 0; i + 1 < lines.size(); ++i) lines[i] += " \\";
-    return lines;
-}
-
 int finish(const Interview& interview) {
     const InterviewProject project = interview.project();
     if (project.text.empty()) {
@@ -184,7 +175,7 @@ int finish(const Interview& interview) {
     }
     forget();
     print_lines(labelled("WROTE", fmt::format("{}: change a size there, or in words with boardring change", written.path), kVerdictColumns));
-    print_lines(in_a_sentence(project.sentence));
+    if (!project.sentence.empty()) print_lines(plan_command("AT ONCE", project.sentence, kVerdictColumns));
     for (std::size_t i = 0; i < project.assumed.size(); ++i) {
         print_lines(labelled(i == 0 ? "I ASSUMED" : "", sentence(project.assumed[i]), kVerdictColumns));
     }

@@ -11,9 +11,12 @@
 #include "project_input.hpp"
 #include "report/board_drawing.hpp"
 #include "report/cut_list_csv.hpp"
+#include "report/page_parts.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
+#include "spoken/tell_project.hpp"
 #include "spoken/word_table.hpp"
+#include "spoken_project.hpp"
 #include "still_working.hpp"
 
 namespace boardring::cli {
@@ -38,13 +41,35 @@ OutFiles files_of(const Plan& plan, const PageOptions& options) {
     return out;
 }
 
+int list_words() {
+    fmt::print("{}", word_list());
+    return 0;
+}
+
+// The project as a sentence, to be said again with another size, or to somebody else; and what stands only in its file.
+int tell_in_words(const Arguments& arguments) {
+    const Planned planned = plan_asked(arguments, false, stderr);
+    if (planned.exit_code == 2) return 2;
+    if (!planned.read) {
+        print_page(plan_page(planned.plan, {planned.project_name, planned.file_name, false}));
+        return 1;
+    }
+    const ProjectTold told = tell_project(planned.plan.project);
+    Lines lines;
+    if (!told.sentence.empty()) lines = plan_command("IN WORDS", told.sentence, kLabelColumns);
+    std::string parts;
+    for (const std::string& part : told.left_out) parts += (parts.empty() ? "" : "; ") + part;
+    if (!parts.empty()) append_lines(lines, labelled("NO WORDS", fmt::format("for {}: only the file can say it", parts)));
+    for (const std::string& line : lines) fmt::print("{}\n", line);
+    fmt::print("\n");
+    print_next(stdout, told.sentence.empty() ? "boardring plan " + planned.project_name : "boardring plan --words", told.sentence.empty() ? "" : "all the words I know");
+    return 0;
+}
+
 }  // namespace
 
 int run_plan(const Arguments& arguments) {
-    if (arguments.word_list) {
-        fmt::print("{}", word_list());
-        return 0;
-    }
+    if (arguments.word_list) return arguments.words.empty() ? list_words() : tell_in_words(arguments);
     const Planned planned = plan_asked(arguments, true, arguments.json ? stderr : stdout);
     if (planned.exit_code == 2) return 2;
     PageOptions options{planned.project_name, planned.file_name, arguments.more};

@@ -60,6 +60,7 @@ Planned plan_project_text(const std::string& text, const std::string& path) {
 
     const StillWorking watch(planned.project_name);
     ProjectRead read = read_project(text, files_beside(from_input ? fs::path() : fs::path(path)));
+    planned.read = read.project.has_value();
     if (read.project) planned.plan = make_plan(*read.project);
     Findings findings = std::move(read.findings);
     append(findings, std::move(planned.plan.findings));

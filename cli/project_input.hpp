@@ -15,6 +15,7 @@ struct Planned {
     Plan plan;
     std::string file_name;     ///< as messages name it: "planter.json", "standard input"
     std::string project_name;  ///< as commands name it: "planter"
+    bool read = false;         ///< what was asked for is known, be it buildable or not
     int exit_code = 0;         ///< 0, 1 errors in the project, 2 unreadable (already told on standard error)
 };
 

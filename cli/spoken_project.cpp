@@ -67,11 +67,18 @@ std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
     return sentence;
 }
 
-std::string as_command_words(const std::string& sentence) {
-    constexpr std::size_t kMostColumns = 70;
-    if (columns_of(sentence) > kMostColumns) return "...   (with the same words)";
-    const bool plain = sentence.find_first_of("'\"\\`$&|;<>()*?[]{}!#~") == std::string::npos;
-    return plain ? sentence : shell_word(sentence);
+std::vector<std::string> plan_command(std::string_view label, std::string_view sentence, std::size_t label_columns) {
+    constexpr std::size_t kQuotesAndBackslash = 4;
+    std::vector<std::string> lines = wrapped(fmt::format("boardring plan {}", sentence), kPageColumns - label_columns - kQuotesAndBackslash);
+    const std::string command = "boardring plan ";
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+        std::string words = k == 0 ? lines[k].substr(command.size()) : lines[k];
+        // Parts that the shell hears as several words are put together again: it is only the marks that need quotes.
+        const bool plain = words.find_first_of("'\"\\`$&|;<>()*?[]{}!#~") == std::string::npos;
+        if (!plain) words = shell_word(words);
+        lines[k] = padded(k == 0 ? label : "", label_columns) + (k == 0 ? command : "") + words + (k + 1 < lines.size() ? " \\" : "");
+    }
+    return lines;
 }
 
 std::string free_name(const std::string& name) {

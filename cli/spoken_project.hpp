@@ -1,7 +1,9 @@
 #pragma once
+#include <cstddef>
 #include <cstdio>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "files.hpp"
@@ -11,8 +13,8 @@ namespace boardring::cli {
 /// The sentence meant by the words of a command, or nothing if they name a file (or one that is not there).
 std::optional<std::string> sentence_of(const std::vector<std::string>& words);
 
-/// The sentence as it can be typed again behind a command, or words that say so where it is too long for a line.
-std::string as_command_words(const std::string& sentence);
+/// The command that plans this sentence, behind a label: on lines that a shell joins again, quoted where it would read a mark itself.
+std::vector<std::string> plan_command(std::string_view label, std::string_view sentence, std::size_t label_columns);
 
 /// The first name that is free in this folder: "hexagon-640.json", then "hexagon-640-2.json". Only to show; another run may take it.
 std::string free_name(const std::string& name);

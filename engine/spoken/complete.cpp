@@ -1,10 +1,13 @@
 #include <algorithm>
+#include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "base/names.hpp"
 #include "base/quoted.hpp"
 #include "project/nominal_size.hpp"
 #include "spoken/draft.hpp"
@@ -73,6 +76,7 @@ private:
             assume("/outline/rectangle", "the opening has a sill: boards all round");
         }
         if (d_.shape == SpokenShape::door && d_.sill == true) unfit("A door has no sill here: its legs stand on the floor.", "Say window instead of door if there is one.");
+        if (d_.half) return settle_half();
         const bool from_pieces = d_.circle || d_.shape == SpokenShape::part_ring || d_.shape == SpokenShape::arch;
         if (from_pieces && d_.corners == 0 && d_.pieces == 0 && d_.exceptions.size() == 1 && d_.section.nominal.empty() && !d_.section.width) {
             d_.pieces = d_.exceptions.front().count;  // "7 boards of 120x30"
@@ -84,6 +88,11 @@ private:
             unfit(fmt::format("{} takes {} boards; you say {}.", an_upper(), boards, d_.pieces), fmt::format("Say {} boards, or another shape.", boards));
         }
         if (is_opening()) d_.from_room = true;
+        refuse_parts();
+    }
+
+    // Parts of other shapes.
+    void refuse_parts() {
         if (d_.ends_square && !is_open(d_)) unfit(fmt::format("{} has no free ends.", an_upper()), "Leave out \"ends square\".");
         if (d_.notch_along && d_.shape != SpokenShape::ell && d_.shape != SpokenShape::u_shape && d_.shape != SpokenShape::tee) {
             unfit(fmt::format("{} has no notch.", an_upper()), "Say L, U or T.");
@@ -91,6 +100,32 @@ private:
         if (!is_opening() && (d_.head || d_.sill_length || !d_.legs.empty() || !d_.parts.empty() || d_.head_through)) {
             unfit(fmt::format("{} has no head, legs or sill.", an_upper()), "Say window or door, or name boards by their numbers.");
         }
+    }
+
+    // Cut from corner to corner a half has equal boards; from side to side its first and last are half a side long. Where half the sides
+    // are an odd number, the first has a board in front, as people build it; else both are built.
+    void settle_half() {
+        const std::size_t equal = d_.corners / 2;
+        const std::string halves = fmt::format("{}: {} whole ones and 2 halves, cut from side to side", equal + 1, equal - 1);
+        if (d_.pieces == 0 && d_.exceptions.size() == 1 && d_.section.nominal.empty() && !d_.section.width) d_.pieces = d_.exceptions.front().count;
+        if (d_.pieces == 0 && equal % 2 == 0) {
+            tell("sentence.ambiguous", fmt::format("{} can be {} equal boards, cut from corner to corner, or {}.", an_upper(), equal, halves),
+                 fmt::format("Say {} boards, or {} boards.", equal, equal + 1));
+            return;
+        }
+        if (d_.pieces == 0) {
+            d_.pieces = equal;
+            d_.assumed.push_back(fmt::format("{} equal boards, cut from corner to corner; {} boards would be {} whole ones and 2 halves", equal, equal + 1, equal - 1));
+        } else if (d_.pieces != equal && d_.pieces != equal + 1) {
+            unfit(fmt::format("{} takes {} equal boards, or {}; you say {}.", an_upper(), equal, halves, d_.pieces), fmt::format("Say {} boards, or {} boards.", equal, equal + 1));
+        }
+        if (d_.wide && !d_.size) {
+            d_.size = std::exchange(d_.wide, std::nullopt);
+            const auto along_wall = has_half_sides(d_) ? RegularOutline::Of::over_flats : RegularOutline::Of::over_points;
+            if (d_.of && *d_.of != along_wall) unfit(fmt::format("Cut like that it is {} wide over the {}.", show(*d_.size), has_half_sides(d_) ? "flats" : "points"), "Leave out the other word.");
+            d_.of = along_wall;
+        }
+        refuse_parts();
     }
 
     // Counts of boards that differ, until one of them is what all the others are.
@@ -147,9 +182,8 @@ private:
         }
         const std::size_t rest = std::max(boards - told, most_of_all_);
         if (rest > 0) d_.pile.push_back(pile_entry(rest, d_.section, ""));
-        for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
-            const SaidException& e = d_.exceptions[k];
-            d_.pile.push_back(pile_entry(e.count, e.section, e.offers.empty() ? "" : own_stock_name(k)));
+        for (const SaidException& e : d_.exceptions) {
+            d_.pile.push_back(pile_entry(e.count, e.section, e.offers.empty() ? "" : own_stock_name(d_, e.section)));
         }
         assume("/boards/pile", "each board goes where it makes the least work; the page says where");
     }
@@ -363,7 +397,28 @@ private:
             }
             limit = d_.stop_deg;
         }
-        if (d_.margin && d_.shape == SpokenShape::none) return;
+        share_through();
+    }
+
+    // `butt at B and C, 2 through`: each corner takes the boards that come to it.
+    void share_through() {
+        const std::size_t boards = board_count(d_);
+        std::map<std::size_t, bool> comes;
+        for (auto& [letter, joint] : d_.corner_joints) {
+            const std::optional<std::size_t> corner = corner_index(letter);
+            if (!joint.shared || !corner) continue;
+            const std::size_t before = *corner == 0 ? boards : *corner, behind = *corner + 1;
+            std::vector<std::size_t> here;
+            for (const std::size_t board : joint.through) {
+                const bool meets = board == before || board == behind;
+                comes[board] = comes[board] || meets;
+                if (meets) here.push_back(board);
+            }
+            joint.through = std::move(here);
+        }
+        for (const auto& [board, meets] : comes) {
+            if (!meets) unfit(fmt::format("Board {} comes to none of the corners you say it runs on at.", board), "Name boards that meet at these corners: 1 and 2 meet at B.");
+        }
     }
 };
 

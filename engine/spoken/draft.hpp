@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/finding.hpp"
+#include "base/vec2.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -44,6 +45,7 @@ struct SaidException {
 struct SaidJoint {
     std::optional<JointKind> kind;
     std::vector<std::size_t> through;  ///< board numbers, from 1
+    bool shared = false;               ///< `through` was said of several corners: each takes the boards that come to it
 };
 
 /// A size that follows from what the frame is for.
@@ -66,6 +68,7 @@ struct Draft {
     std::string shape_word;                    ///< as said: "hexagon"
     std::size_t corners = 0;                   ///< regular
     bool circle = false;                       ///< regular, said as a ring of pieces: sized by radius or diameter
+    bool half = false;                         ///< regular: half of it, open at the ends; `pieces` tells from corner to corner or from side to side
     std::optional<OutlineLine> line;
     std::optional<RegularOutline::Of> of;      ///< what `size` is; regular
     std::optional<SaidLength> size;            ///< the one plain size
@@ -90,6 +93,7 @@ struct Draft {
     std::optional<Surface> surface;
     std::vector<SaidException> exceptions;
     std::map<std::size_t, SaidSection> boards;  ///< by number, from 1
+    std::vector<SaidException> numbered;        ///< what was said of boards by number, with the lengths said of them; also in `boards`
     std::vector<std::string> pile;              ///< JSON of its entries, where boards that differ have no place; filled in by `complete`
     std::optional<Lie> lie;
     std::size_t courses = 0;                    ///< 0 not said
@@ -108,6 +112,13 @@ struct Draft {
     std::vector<std::string> assumed;           ///< what `complete` filled in, in the maker's words
 };
 
+/// True if a half is cut from side to side: its first and last board are half a side long.
+bool has_half_sides(const Draft& draft);
+
+/// Half a ring of an even number of sides, cut from side to side: its free ends are the middles of two opposite sides, at y = 0,
+/// the first at the right and the last at x = 0. Corners in the order of their letters; n/2 + 2 of them.
+std::vector<Vec2> half_from_side_to_side(const RegularOutline& ring);
+
 /// How many boards the shape has; 0 if that is not known yet.
 std::size_t board_count(const Draft& draft);
 
@@ -117,8 +128,11 @@ std::vector<std::string> joint_letters(const Draft& draft);
 /// True if the ends of the boards do not meet: arches, part rings, door casings.
 bool is_open(const Draft& draft);
 
-/// What the project file calls the stock of the k-th exception that has lengths of its own.
-std::string own_stock_name(std::size_t exception);
+/// The boards that differ and have lengths of their own, those of one size together: each is a stock of its own.
+std::vector<SaidException> own_stocks(const Draft& draft);
+
+/// What the project file calls that stock; "" if boards of this size have no lengths of their own.
+std::string own_stock_name(const Draft& draft, const SaidSection& section);
 
 /// The dressed size of a nominal name, as lengths of a file.
 SaidSection dressed_section(const std::string& nominal, Unit unit);

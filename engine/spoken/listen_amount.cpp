@@ -35,7 +35,7 @@ constexpr std::array<LengthNoun, 10> kLengthNouns{{
     {Sense::length, &Draft::length, "the length", "{} long"},
     {Sense::margin, &Draft::margin, "the margin", "boards keep {} clear of the line", true},
     {Sense::kerf, &Draft::kerf, "the saw cut", "the saw cuts {} wide", true},
-    {Sense::gap, &Draft::gap, "the gap", "joints may stand open by {}"},
+    {Sense::gap, &Draft::gap, "the gap", "joints may stand open by {}", true},
     {Sense::from_left, &Draft::notch_from, "where the notch starts", "the notch starts {} from the left", true},
 }};
 

@@ -55,6 +55,7 @@ void Listener::hear_section(const SaidSection& section, std::size_t first) {
     if (section.width) all.width = section.width;
     if (section.thickness) set(all.thickness, section.thickness, "the boards' thickness");
     offers_ = &draft_.offers;
+    offers_of_.clear();
     note_phrase(first, section_words(section));
 }
 
@@ -84,6 +85,7 @@ void Listener::hear_exception(std::size_t first) {
     offers_ = &draft_.exceptions.back().offers;
     const std::string means = section_words(*section);
     const std::string size = means.starts_with("boards ") ? means.substr(7) : means;
+    offers_of_ = size;
     note_phrase(first, *count == 1 ? "one board " + size : fmt::format("{} boards {}", *count, size));
 }
 
@@ -116,8 +118,11 @@ void Listener::hear_boards(std::size_t first) {
     for (const std::size_t number : numbers) list += fmt::format("{}{}", list.empty() ? "" : ", ", number);
     const std::string who = fmt::format("{} {}", numbers.size() == 1 ? "board" : "boards", list);
     if (take(Sense::through)) {
-        joint_->through.insert(joint_->through.end(), numbers.begin(), numbers.end());
-        if (!joint_->kind) joint_->kind = JointKind::butt;
+        for (SaidJoint* joint : joints_) {
+            joint->through.insert(joint->through.end(), numbers.begin(), numbers.end());
+            joint->shared = joints_.size() > 1;
+            if (!joint->kind) joint->kind = JointKind::butt;
+        }
         note_phrase(first, fmt::format("{} {} on at the butt joints", who, numbers.size() == 1 ? "runs" : "run"));
         return;
     }
@@ -139,6 +144,9 @@ void Listener::hear_boards(std::size_t first) {
         set(own.thickness, section->thickness, who);
         if (!section->nominal.empty()) own.nominal = section->nominal;
     }
+    draft_.numbered.push_back({numbers.size(), *section, {}, said(first, at_)});
+    offers_ = &draft_.numbered.back().offers;
+    offers_of_ = who;
     note_phrase(first, fmt::format("{}: {}", who, section_words(*section)));
 }
 
@@ -187,6 +195,7 @@ void Listener::hear_offers(bool own, std::size_t first) {
         if (!(at_ < words_.size() && words_[at_] == "and" && is_amount(at_ + 1) && !starts_pair(at_ + 1))) break;
         ++at_;
     }
+    if (!offers_of_.empty()) means += fmt::format(" ({})", offers_of_);
     note_phrase(first, means);
 }
 

@@ -30,19 +30,29 @@ std::string_view joint_word(JointKind kind) {
 
 }  // namespace
 
+// The corner a token names, "" if it is none. What is a word or a mark of its own elsewhere (m, x, in, by) is a letter only as a capital.
+std::string Listener::letter_at(std::size_t at) const {
+    constexpr std::size_t kMostLetters = 2;
+    const SpokenToken& t = token(at);
+    const std::string_view written = text_.substr(t.begin, t.end - t.begin);
+    const bool capitals = !written.empty() && std::all_of(written.begin(), written.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+    if (t.kind == Kind::times && !capitals) return "";
+    if (t.kind != Kind::word && t.kind != Kind::times) return "";
+    const bool says_else = is_sense(at, Sense::unit) || is_sense(at, Sense::by) || t.text == "is" || t.text == "of" || t.text == "no";
+    if (written.size() > kMostLetters || (says_else && !(capitals && written.size() == 1))) return "";
+    const std::optional<std::size_t> corner = corner_index(written);
+    return corner ? corner_letter(*corner) : "";
+}
+
 // Corner letters with `and` or commas between them; nothing is taken if none stands there.
 std::vector<std::string> Listener::take_letters() {
     std::vector<std::string> letters;
-    constexpr std::size_t kMostLetters = 2;
-    while (token(at_).kind == Kind::word && token(at_).text.size() <= kMostLetters && !is_sense(at_, Sense::unit) && !is_sense(at_, Sense::by) &&
-           token(at_).text != "is" && token(at_).text != "of" && token(at_).text != "no") {
-        const std::optional<std::size_t> corner = corner_index(token(at_).text);
-        if (!corner) break;
-        letters.push_back(corner_letter(*corner));
+    for (std::string letter = letter_at(at_); !letter.empty(); letter = letter_at(at_)) {
+        letters.push_back(std::move(letter));
         ++at_;
         const bool listed = (at_ < words_.size() && words_[at_] == "and") || token(at_).kind == Kind::comma;
         const SpokenToken& next = token(at_ + 1);
-        const bool upper = next.kind == Kind::word && next.text.size() == 1 && text_[next.begin] >= 'A' && text_[next.begin] <= 'Z';
+        const bool upper = next.end == next.begin + 1 && text_[next.begin] >= 'A' && text_[next.begin] <= 'Z';
         if (!listed || !upper) break;
         ++at_;
     }
@@ -52,7 +62,7 @@ std::vector<std::string> Listener::take_letters() {
 void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     take(Sense::joint);
     std::vector<std::string> letters;
-    if (is_sense(at_, Sense::on_sale) && token(at_ + 1).kind == Kind::word) {
+    if (is_sense(at_, Sense::on_sale) && (token(at_ + 1).kind == Kind::word || token(at_ + 1).kind == Kind::times)) {
         ++at_;
         if (words_[at_] == "the") ++at_;
         if (words_[at_] == "corners" || is_sense(at_, Sense::joint)) ++at_;
@@ -67,18 +77,23 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
             return tell_twice("the joints", std::string(joint_word(*draft_.joints.kind)), std::string(joint_word(kind)));
         }
         draft_.joints.kind = kind;
-        joint_ = &draft_.joints;
+        joints_ = {&draft_.joints};
         note_phrase(first, fmt::format("a {} at every corner not named otherwise", joint_word(kind)));
         return;
     }
+    set_corners(letters, kind, first);
+}
+
+void Listener::set_corners(const std::vector<std::string>& letters, JointKind kind, std::size_t first) {
     std::string list;
+    joints_.clear();
     for (const std::string& letter : letters) {
         SaidJoint& joint = draft_.corner_joints[letter];
         if (joint.kind && *joint.kind != kind) {
             return tell_twice("corner " + letter, std::string(joint_word(*joint.kind)), std::string(joint_word(kind)));
         }
         joint.kind = kind;
-        joint_ = &joint;
+        joints_.push_back(&joint);
         list += (list.empty() ? "" : ", ") + letter;
     }
     note_phrase(first, fmt::format("a {} at {}", joint_word(kind), list));
@@ -99,19 +114,13 @@ bool Listener::hear_corners(std::size_t first) {
     }
     at_ += kind.count;
     const JointKind joint = kind.row->sense == Sense::mitre ? JointKind::mitre : kind.row->sense == Sense::butt ? JointKind::butt : JointKind::half_lap;
-    std::string list;
-    for (const std::string& letter : letters) {
-        draft_.corner_joints[letter].kind = joint;
-        joint_ = &draft_.corner_joints[letter];
-        list += (list.empty() ? "" : ", ") + letter;
-    }
-    note_phrase(first, fmt::format("a {} at {}", joint_word(joint), list));
+    set_corners(letters, joint, first);
     return true;
 }
 
 // Goes on to the next comma, or to the closing quote if it opens with one.
-void Listener::hear_title(std::size_t first) {
-    std::size_t begin = token(at_).begin, end = begin;
+Listener::Title Listener::title_end(std::size_t at) const {
+    std::size_t begin = token(at).begin, end = begin;
     const std::string_view rest = text_.substr(begin);
     const std::string_view close = rest.starts_with("\"") ? "\"" : rest.starts_with("\xE2\x80\x9C") ? "\xE2\x80\x9D" : "";
     const std::size_t opened = close.empty() ? 0 : close == "\"" ? 1 : 3;
@@ -119,14 +128,19 @@ void Listener::hear_title(std::size_t first) {
     if (closed != std::string_view::npos) {
         end = begin + closed;
         begin += opened;
-        while (token(at_).kind != Kind::end && token(at_).begin < end + close.size()) ++at_;
+        while (token(at).kind != Kind::end && token(at).begin < end + close.size()) ++at;
     } else {
-        while (token(at_).kind != Kind::comma && token(at_).kind != Kind::end) end = token(at_++).end;
+        while (token(at).kind != Kind::comma && token(at).kind != Kind::end) end = token(at++).end;
     }
-    const std::string title(text_.substr(begin, end - begin));
-    if (title.empty()) return tell("sentence.number", "There is no title behind \"called\".", "Write it like: called Courtyard planter.");
-    if (!draft_.title.empty()) return tell_twice("the title", quoted(draft_.title), quoted(title));
-    draft_.title = title;
+    return {std::string(text_.substr(begin, end - begin)), at};
+}
+
+void Listener::hear_title(std::size_t first) {
+    Title title = title_end(at_);
+    at_ = title.token;
+    if (title.text.empty()) return tell("sentence.number", "There is no title behind \"called\".", "Write it like: called Courtyard planter.");
+    if (!draft_.title.empty()) return tell_twice("the title", quoted(draft_.title), quoted(title.text));
+    draft_.title = std::move(title.text);
     note_phrase(first, "its title");
 }
 

@@ -41,7 +41,35 @@ const ShapeMeant& shape_of(Sense sense) {
 
 }  // namespace
 
+// Half of a regular ring: `half hexagon`, `half an octagon`, `half a 12-sided ring`.
+void Listener::hear_half(std::size_t first) {
+    const bool named = is_sense(at_, Sense::regular);
+    const bool counted = is_amount(at_) && noun_behind(at_) == Sense::sides;
+    if (!named && !counted) return hear_unknown(first);
+    std::optional<std::size_t> corners;
+    if (named) {
+        corners = static_cast<std::size_t>(word_at(at_).row->value);
+        at_ += word_at(at_).count;
+    } else {
+        corners = count_of(token(at_), 1000, "sides");
+        at_ = past_links(at_ + 1);
+        at_ += word_at(at_).count;
+    }
+    if (!corners) return;
+    const std::string word = "half " + regular_name(*corners);
+    if (draft_.shape != SpokenShape::none) return tell_twice("the shape", draft_.shape_word, word);
+    if (*corners % 2 == 1 || *corners < 4) {
+        return tell("sentence.does-not-fit", fmt::format("Half of {} sides has two ends that are not alike.", *corners), "Say an even number of sides, 4 or more: half hexagon, half octagon.");
+    }
+    draft_.shape = SpokenShape::regular;
+    draft_.half = true;
+    draft_.corners = *corners;
+    draft_.shape_word = word;
+    note_phrase(first, fmt::format("half of a ring of {} equal sides, open at the ends", *corners));
+}
+
 void Listener::hear_shape(const SpokenWord& row, std::size_t first) {
+    if (row.sense == Sense::half) return hear_half(first);
     if (row.sense == Sense::thing) {
         const std::string thing = said(first, at_);
         if (draft_.thing.empty()) {

@@ -64,7 +64,7 @@ void Listener::choose_unit() {
         const SpokenToken& t = tokens_[k];
         if (t.unit) (is_imperial(*t.unit) ? imperial : metric) = true;
         if (is_sense(k, Sense::called)) {
-            while (token(k).kind != Kind::comma && token(k).kind != Kind::end) ++k;
+            k = title_end(k + word_at(k).count).token - 1;
         } else if (is_sense(k, Sense::unit) && t.text != "in" && t.text != "m") {
             stated = static_cast<Unit>(word_at(k).row->value);
         }

@@ -47,7 +47,8 @@ private:
     bool shape_wants_pair_ = false;    // the shape word stood just before
     std::vector<Pair> pairs_;
     std::vector<SaidOffer>* offers_ = &draft_.offers;  // of the boards spoken of last
-    SaidJoint* joint_ = &draft_.joints;                // spoken of last
+    std::string offers_of_;                            // which boards they are, where not all of them
+    std::vector<SaidJoint*> joints_{&draft_.joints};   // spoken of last
 
     // listener.cpp: looking about, and the way through the sentence
     void choose_unit();
@@ -96,6 +97,7 @@ private:
 
     // listen_shape.cpp, listen_boards.cpp, listen_rest.cpp
     void hear_shape(const SpokenWord& row, std::size_t first);
+    void hear_half(std::size_t first);
     void hear_part(Sense part, std::size_t first);
     bool hear_noun_first(Sense noun, std::size_t first);
     bool hear_outline_word(const SpokenWord& row, std::size_t first);
@@ -108,9 +110,17 @@ private:
     std::vector<std::size_t> take_numbers();
     void hear_offers(bool own, std::size_t first);
     bool hear_board_word(const SpokenWord& row, std::size_t first);
+    [[nodiscard]] std::string letter_at(std::size_t at) const;
     std::vector<std::string> take_letters();
     void hear_joint_kind(JointKind kind, std::size_t first);
+    void set_corners(const std::vector<std::string>& letters, JointKind kind, std::size_t first);
     bool hear_corners(std::size_t first);
+    // A title's text, and the token behind it.
+    struct Title {
+        std::string text;
+        std::size_t token = 0;
+    };
+    [[nodiscard]] Title title_end(std::size_t at) const;
     void hear_title(std::size_t first);
     void hear_wish(Sense wish, std::size_t first);
     bool hear_angle(std::optional<double>& to, const std::string& what, std::string_view means, double most_deg, std::size_t first);

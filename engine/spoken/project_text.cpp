@@ -7,8 +7,10 @@
 
 #include <fmt/format.h>
 
+#include "base/angle.hpp"
 #include "base/ensure.hpp"
 #include "base/names.hpp"
+#include "outline/build.hpp"
 #include "project/nominal_size.hpp"
 #include "spoken/draft.hpp"
 
@@ -120,6 +122,10 @@ private:
         switch (d_.shape) {
             case SpokenShape::none: break;
             case SpokenShape::regular:
+                if (d_.half) {
+                    write_half();
+                    break;
+                }
                 file_.entry("regular", object({fmt::format("\"corners\": {}", d_.corners), fmt::format("\"{}\": {}", word_of(kOfKeys, *d_.of), d_.size->json)}), note("/outline/regular"));
                 break;
             case SpokenShape::rectangle: write_rectangle(); break;
@@ -172,6 +178,27 @@ private:
         file_.entry("arc", object(parts), note("/outline/arc"));
     }
 
+    // Corner to corner: pieces along half a circle, whose ends lie along the wall. Side to side: by the places of the corners.
+    void write_half() {
+        const bool flats = *d_.of == RegularOutline::Of::over_flats || *d_.of == RegularOutline::Of::inscribed;
+        const std::string comment = fmt::format("{}: its ends lie along the wall", d_.shape_word);
+        if (!has_half_sides(d_)) {
+            const RegularOutline ring{d_.corners, *d_.of, d_.size->mm};
+            const double half_turn_deg = 180.0 / static_cast<double>(d_.corners);
+            const bool by_side = *d_.of == RegularOutline::Of::side;
+            const double radius = by_side ? build_regular(ring).sides_mm.front() / (2.0 * sin_deg(half_turn_deg)) : d_.size->mm / 2.0;
+            file_.entry("arc", object({"\"radius\": " + length_in_unit(radius, d_.unit).json, "\"span_deg\": 180", fmt::format("\"pieces\": {}", d_.pieces),
+                                       fmt::format("\"fits\": \"{}\"", flats ? "flats" : "corners")}), comment);
+            return;
+        }
+        std::string list;
+        for (const Vec2 p : half_from_side_to_side({d_.corners, *d_.of, d_.size->mm})) {
+            list += fmt::format("{}[{}, {}]", list.empty() ? "" : ", ", length_in_unit(p.x, d_.unit).json, length_in_unit(p.y, d_.unit).json);
+        }
+        file_.entry("open", "true");
+        file_.entry("points", "[ " + list + " ]", comment);
+    }
+
     static std::vector<std::string> size_of(const SaidSection& section) {
         std::vector<std::string> parts;
         if (!section.nominal.empty()) parts.push_back("\"nominal\": " + json_text(section.nominal));
@@ -217,20 +244,8 @@ private:
     void write_stock() {
         file_.open("stock");
         write_section("board", d_.section, d_.offers);
-        for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
-            if (!d_.exceptions[k].offers.empty()) write_section(own_stock_name(k), filled(d_.exceptions[k].section), d_.exceptions[k].offers);
-        }
+        for (const SaidException& own : own_stocks(d_)) write_section(own_stock_name(d_, own.section), filled(own.section), own.offers);
         file_.close();
-    }
-
-    // The stock of a board that was placed out of an exception with lengths of its own.
-    [[nodiscard]] std::string own_stock(const SaidSection& section) const {
-        for (std::size_t k = 0; k < d_.exceptions.size(); ++k) {
-            const SaidSection& e = d_.exceptions[k].section;
-            const auto same = [](const std::optional<SaidLength>& a, const std::optional<SaidLength>& b) { return a.has_value() == b.has_value() && (!a || a->mm == b->mm); };
-            if (!d_.exceptions[k].offers.empty() && same(e.width, section.width) && same(e.thickness, section.thickness) && e.nominal == section.nominal) return own_stock_name(k);
-        }
-        return "";
     }
 
     void write_boards() {
@@ -240,7 +255,7 @@ private:
         file_.entry("all", "{ \"stock\": \"board\" }");
         if (!d_.pile.empty()) file_.entry("pile", pile_json(), note("/boards/pile"));
         for (const auto& [number, section] : d_.boards) {
-            const std::string stock = own_stock(section);
+            const std::string stock = own_stock_name(d_, section);
             const std::string own = stock.empty() ? object(size_of_board(section)) : object({"\"stock\": " + json_text(stock)});
             file_.entry(std::to_string(number), own, note("/boards/" + std::to_string(number)));
         }
@@ -312,10 +327,6 @@ private:
 };
 
 }  // namespace
-
-std::string own_stock_name(std::size_t exception) {
-    return exception == 0 ? "other" : fmt::format("other {}", exception + 1);
-}
 
 SaidSection dressed_section(const std::string& nominal, Unit unit) {
     const auto size = nominal_size(nominal);

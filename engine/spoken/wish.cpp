@@ -177,6 +177,7 @@ Findings take_all_boards(Draft& draft) {
 Findings grant_wish(Draft& draft) {
     const bool sized = draft.size || draft.first;
     if (sized) return unfit("You say a size and a wish for the size.", "Leave one of them out.");
+    if (draft.half) return unfit(fmt::format("This shape ({}) is not sized by a wish.", draft.shape_word), "Say its size, or the whole ring.");
     switch (draft.wish.kind) {
         case Wish::Kind::none: return {};
         case Wish::Kind::fits_round: return fit_round(draft);

@@ -30,6 +30,7 @@ const std::vector<SpokenWord> kTable{
     {"U", "u shape,u shaped", Sense::u_shape, 0, "a rectangle with a notch out of one long side", "U 1800 by 1200 outside, notch 800 by 600"},
     {"T", "t shape,t shaped", Sense::tee, 0, "a rectangle with the same notch out of two corners", "T 1800 by 1200 outside, notch 600 by 700"},
     {"ring", "round,circle", Sense::ring, 0, "pieces round a whole circle", "ring radius 400 inside, 12 pieces"},
+    {"half", "half a,half an,half of a,half of an", Sense::half, 0, "before a shape of an even number of sides: half of it, open at the ends, as a bay against a wall", "half octagon 1200 inside flats, 5 boards"},
     {"half ring", "half round,half circle,semicircle", Sense::part_ring, 180, "pieces round half a circle, open at the ends", "half ring radius 500 inside, 7 pieces"},
     {"quarter ring", "quarter round,quarter circle", Sense::part_ring, 90, "pieces round a quarter of a circle", "quarter ring radius 800 outside, 4 pieces"},
     {"arch", "arc,arched", Sense::arch, 0, "pieces along an arc: how wide and how high it rises", "arch 1100 wide, rise 400 inside, 7 pieces"},
@@ -260,7 +261,7 @@ std::string known_shapes() {
     std::string text;
     for (const SpokenWord& row : kTable) {
         if (row.sense == Sense::thing) break;
-        if (row.sense == Sense::sides) continue;
+        if (row.sense == Sense::sides || row.sense == Sense::half) continue;
         text += (text.empty() ? "" : ", ") + std::string(row.word);
     }
     return text + ", or a number of sides";

@@ -8,7 +8,7 @@ namespace boardring {
 
 /// What a word of a sentence does. One value a meaning; words that mean the same share it.
 enum class Sense {
-    regular, square, rectangle, ell, u_shape, tee, ring, part_ring, arch, window, door, thing,         // the shape
+    regular, square, rectangle, ell, u_shape, tee, ring, half, part_ring, arch, window, door, thing,         // the shape
     inside, outside, middle, over_all,       flats, points, side, sides, inscribed, circumscribed,     // how it is measured
     radius, diameter, span, rise, wide, high, length, by, notch, from_left,                            // its sizes
     pieces, fits_flats, fits_corners, head, legs, sill, no, open_ends,                                 // its parts
