@@ -48,6 +48,11 @@ bool LinearProgram::solve() {
     return inside_->model.isProvenOptimal();
 }
 
+std::uint64_t LinearProgram::steps() const {
+    const auto columns = static_cast<std::uint64_t>(inside_->model.numberColumns() + inside_->model.numberRows());
+    return columns * static_cast<std::uint64_t>(1 + inside_->model.numberIterations());
+}
+
 double LinearProgram::value() const { return inside_->model.objectiveValue(); }
 double LinearProgram::dual(std::size_t row) const { return inside_->model.dualRowSolution()[row]; }
 double LinearProgram::amount(std::size_t column) const { return inside_->model.primalColumnSolution()[column]; }

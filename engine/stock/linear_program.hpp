@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <vector>
 
@@ -25,6 +26,8 @@ public:
     void add_column(double cost, const std::vector<Entry>& entries);
     /// From where the last solution stood. False when no optimum was found.
     bool solve();
+    /// Elementary steps the last solution took, counted and not timed: each exchange of a column looks through all of them.
+    [[nodiscard]] std::uint64_t steps() const;
     [[nodiscard]] double value() const;
     [[nodiscard]] double dual(std::size_t row) const;
     [[nodiscard]] double amount(std::size_t column) const;

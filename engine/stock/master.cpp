@@ -59,6 +59,7 @@ Master::Relaxed Master::relax(const Counts& demand, const BarLimits& limits, con
     Relaxed relaxed;
     const double scale = static_cast<double>(scale_);
     while (!budget.spent && lp_.solve()) {
+        if (!budget.take(lp_.steps())) break;
         relaxed.amounts.clear();
         for (std::size_t c = 0; c < columns_.size(); ++c) relaxed.amounts.push_back(lp_.amount(lp_column(c)));
         relaxed.missing = 0.0;

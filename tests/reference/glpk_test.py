@@ -1,23 +1,25 @@
 #!/usr/bin/env python3
 """Buying plans of medium random projects against another solver: GLPK, reached only through model files and its own program, glpsol.
 
-The model shares nothing with ours: arcs along the bars (an item from where it starts to where it ends, kerf included), flow from every bar's
-start to its length, least price, whole numbers. Where glpsol is not installed the test says so and checks nothing (tests/run.sh installs it).
+The model shares nothing with ours: arcs along the bars, flow from every bar's start to its length (tests/support/cutting_stock.py).
+Where glpsol is not installed the test says so and checks nothing (tests/run.sh installs it).
 BOARDRING_FULL=1 runs all 200 of them.
 """
 import json
 import os
 import pathlib
 import random
-import re
 import shutil
 import subprocess
-import tempfile
+import sys
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
-CASES = 200 if os.environ.get("BOARDRING_FULL") else 25
+CASES = 200 if os.environ.get("BOARDRING_FULL") else 18
+sys.path.insert(0, str(SOURCE / "tests/support"))
+from cutting_stock import glpk_price, model_of, project_of  # noqa: E402
+
 SECONDS = 20  # for glpsol; a case it does not finish is not counted
 
 
@@ -33,59 +35,8 @@ def random_job(draw):
     return kerf, bars, sorted(pieces.items(), reverse=True)
 
 
-def model_of(kerf, bars, pieces):
-    """The job as a CPLEX LP file."""
-    ends = [length + kerf for length, _, _ in bars]
-    last = max(ends)
-    out, into = {p: [] for p in range(last + 1)}, {p: [] for p in range(last + 1)}
-    names, cut = [], {i: [] for i in range(len(pieces))}
-    for i, (length, _) in enumerate(pieces):
-        for start in range(last - length - kerf + 1):
-            name = f"x{i}_{start}"
-            names.append(name)
-            cut[i].append(name)
-            out[start].append(name)
-            into[start + length + kerf].append(name)
-    for start in range(last):
-        name = f"rest{start}"
-        names.append(name)
-        out[start].append(name)
-        into[start + 1].append(name)
-    lines = ["Minimize", " price: " + " + ".join(f"{price} bar{k}" for k, (_, price, _) in enumerate(bars)), "Subject To"]
-    for p in range(last + 1):
-        left = [f"+ {name}" for name in out[p]] + [f"- {name}" for name in into[p]]
-        left += [f"+ bar{k}" for k, end in enumerate(ends) if end == p]
-        left += [f"- bar{k}" for k in range(len(bars)) if p == 0]
-        lines.append(f" flow{p}: " + " ".join(left) + " = 0")
-    for i, (_, count) in enumerate(pieces):
-        lines.append(f" cut{i}: " + " + ".join(cut[i]) + f" >= {count}")
-    lines.append("Bounds")
-    lines += [f" bar{k} <= {count}" for k, (_, _, count) in enumerate(bars) if count is not None]
-    lines += ["Generals"] + [f" {name}" for name in names + [f"bar{k}" for k in range(len(bars))]] + ["End"]
-    return "\n".join(lines) + "\n"
-
-
-def glpk_price(model):
-    """The least price, or None where glpsol did not finish."""
-    with tempfile.TemporaryDirectory() as folder:
-        lp, answer = pathlib.Path(folder, "model.lp"), pathlib.Path(folder, "answer")
-        lp.write_text(model)
-        subprocess.run(["glpsol", "--lp", str(lp), "--tmlim", str(SECONDS), "-o", str(answer)], capture_output=True, check=True)
-        text = answer.read_text()
-    if not re.search(r"^Status: +INTEGER OPTIMAL", text, re.M):
-        return None
-    return float(re.search(r"^Objective: +price = ([-\d.e+]+)", text, re.M).group(1))
-
-
-def our_plan(kerf, bars, pieces):
-    lengths = [{"length": length, "price": price, **({} if count is None else {"count": count})} for length, price, count in bars]
-    project = {
-        "format": "boardring-project-1", "units": "mm",
-        "stock": {"rail": {"width": 40, "thickness": 20, "end_trim": 0, "lengths": lengths}},
-        "tools": {"kerf": kerf},
-        "pieces": [{"name": f"piece {i + 1}", "stock": "rail", "length": length, "count": count} for i, (length, count) in enumerate(pieces)],
-    }
-    run = subprocess.run([BOARDRING, "plan", "-", "--json"], input=json.dumps(project), capture_output=True, text=True, check=True)
+def our_plan(job):
+    run = subprocess.run([BOARDRING, "plan", "-", "--json"], input=project_of(job), capture_output=True, text=True, check=True)
     return json.loads(run.stdout)["buying"]["sections"][0]
 
 
@@ -96,8 +47,8 @@ class Glpk(unittest.TestCase):
         compared = proven = 0
         for case in range(CASES):
             job = random_job(draw)
-            truth = glpk_price(model_of(*job))
-            plan = our_plan(*job)
+            truth = glpk_price(model_of(job), SECONDS)
+            plan = our_plan(job)
             if truth is None:
                 continue
             compared += 1
