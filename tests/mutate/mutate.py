@@ -113,7 +113,7 @@ class Bench:
         self.jobs = str(jobs)
         self.usual = {}
         self.environment = {**os.environ, "BOARDRING": str(BUILD / "cli/boardring"), "BOARDRING_SOURCE": str(COPY), "BOARDRING_BUILD": str(BUILD),
-                            "BOARDRING_FRAMES": "2000", "PYTHONDONTWRITEBYTECODE": "1", "CCACHE_BASEDIR": str(COPY), "CCACHE_NOHASHDIR": "1"}
+                            "BOARDRING_FRAMES": "5000", "PYTHONDONTWRITEBYTECODE": "1", "CCACHE_BASEDIR": str(COPY), "CCACHE_NOHASHDIR": "1"}
         self.environment.pop("BOARDRING_REFERENCES", None)
         COPY.mkdir(parents=True, exist_ok=True)
         fresh = WORK / "fresh"
