@@ -4,17 +4,21 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <optional>
 #include <string>
 #include <thread>
+#include <utility>
 
 #include "commands.hpp"
 #include "drawing/svg.hpp"
 #include "next_line.hpp"
 #include "out_files.hpp"
+#include "plan/free_ends_study.hpp"
 #include "plan/last_joint.hpp"
 #include "project_input.hpp"
 #include "report/closure_page.hpp"
 #include "report/command_text.hpp"
+#include "report/free_ends_page.hpp"
 #include "report/openings_drawing.hpp"
 #include "report/page_parts.hpp"
 
@@ -24,14 +28,26 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 /// A line on standard error now and then once it takes over a second, only where somebody is watching.
-void watch(TrialOptions& options) {
+void watch(TrialOptions& options, const char* what) {
     if (isatty(fileno(stderr)) == 0) return;
-    options.progress = [start = Clock::now(), told = Clock::now()](std::size_t done) mutable {
+    options.progress = [what, start = Clock::now(), told = Clock::now()](std::size_t done) mutable {
         const Clock::time_point now = Clock::now();
         if (now - start < std::chrono::seconds(1) || now - told < std::chrono::milliseconds(500)) return;
         told = now;
-        fmt::print(stderr, "{} rings tried\n", done);
+        fmt::print(stderr, "{} {} tried\n", done, what);
     };
+}
+
+/// Prints the page and, with --out, writes it and the drawing, if there is one.
+int hand_out(const Arguments& arguments, const Planned& planned, const std::string& page, std::optional<std::string> drawing) {
+    print_page(page);
+    fmt::print("\n");
+    print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.project_name)), "cards to take to the bench");
+    if (!arguments.out) return 0;
+    OutFiles out;
+    out.add("closure.txt", page);
+    if (drawing) out.add("closure.svg", std::move(*drawing));
+    return write_files(folder_named(*arguments.out, planned.project_name), out);
 }
 
 }  // namespace
@@ -48,27 +64,20 @@ int run_closure(const Arguments& arguments) {
     options.runs = arguments.runs;
     options.seed = arguments.seed;
     options.threads = arguments.threads > 0 ? arguments.threads : std::max(1u, std::thread::hardware_concurrency());
-    watch(options);
-    const std::string next = fmt::format("boardring papers {}", shell_word(planned.project_name));
-    const auto study = study_last_joint(planned.plan, options);
-    if (!study) {
-        const Plan& plan = planned.plan;
-        const char* why = !plan.frame          ? "Pieces alone have no joints."
-                          : !plan.frame->closed ? "An open chain has none; what is left shows at its free ends. The plan tells where they land."
-                                                : "Nothing in \"accuracy\" is ever out, so nothing is left for it.";
-        for (const std::string& line : labelled("LAST JOINT", why)) fmt::print("{}\n", line);
-        print_next(stdout, next);
-        return 0;
+    const Plan& plan = planned.plan;
+    const bool chain = plan.frame && !plan.frame->closed;
+    watch(options, chain ? "chains" : "rings");
+    const PageOptions page{planned.project_name, planned.file_name, false};
+    if (chain) {
+        if (const auto study = study_free_ends(plan, options)) return hand_out(arguments, planned, free_ends_page(plan, *study, page), std::nullopt);
+    } else if (const auto study = study_last_joint(plan, options)) {
+        return hand_out(arguments, planned, closure_page(plan, *study, page),
+                        arguments.out ? std::optional(write_svg(draw_openings(plan, *study))) : std::nullopt);
     }
-    const std::string page = closure_page(planned.plan, *study, {planned.project_name, planned.file_name, false});
-    print_page(page);
-    fmt::print("\n");
-    print_next(stdout, next, "cards to take to the bench");
-    if (!arguments.out) return 0;
-    OutFiles out;
-    out.add("closure.txt", page);
-    out.add("closure.svg", write_svg(draw_openings(planned.plan, *study)));
-    return write_files(folder_named(*arguments.out, planned.project_name), out);
+    const char* why = !plan.frame ? "Pieces alone have no joints." : "Nothing in \"accuracy\" is ever out, so nothing is left to tell.";
+    for (const std::string& line : labelled(chain ? "FREE ENDS" : "LAST JOINT", why)) fmt::print("{}\n", line);
+    print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.project_name)));
+    return 0;
 }
 
 }  // namespace boardring::cli

@@ -509,8 +509,10 @@ std::string show_small(double mm, const LengthStyle& style) {
     const double size = std::abs(mm);
     if (size < kNothing_mm) return is_metric(style.unit) ? "0 mm" : "0 in";
     if (!is_metric(style.unit)) {
-        const double inches = rounded_count(mm / kInch_mm, 0.001) / 1000.0;
-        return inches == 0.0 ? "under 0.001 in" : fmt::format("{:.3f} in", inches);
+        const double inches = size / kInch_mm;
+        if (inches >= 1.0 / 64.0) return show_length_unit(mm, {Unit::inch, kInch_mm / (inches < 0.125 ? 64.0 : inches < 0.5 ? 32.0 : 16.0)});
+        const double thousandths = rounded_count(mm / kInch_mm, 0.001);
+        return thousandths == 0.0 ? "under 0.001 in" : fmt::format("{:.3f} in", thousandths / 1000.0);
     }
     const std::string shown = show_number(mm, size >= 9.95 ? 0 : size >= 0.995 ? 1 : 2);
     return shown == "0" ? "under 0.01 mm" : shown + " mm";

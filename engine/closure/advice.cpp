@@ -141,6 +141,8 @@ std::vector<CornerCuts> corner_cuts(const Frame& frame) {
     return all;
 }
 
+}  // namespace
+
 std::vector<TestRing> test_rings(const Frame& frame) {
     std::vector<TestRing> tests;
     for (const CornerCuts& cuts : corner_cuts(frame)) {
@@ -159,8 +161,6 @@ std::vector<TestRing> test_rings(const Frame& frame) {
     }
     return tests;
 }
-
-}  // namespace
 
 Advice advise(const Frame& frame, const RingErrors& errors, const Budget& budget, double wanted_mm,
               const std::optional<std::pair<std::size_t, std::size_t>>& halves) {

@@ -38,13 +38,16 @@ struct TestRing {
 };
 inline constexpr double kShimAtMm = 300.0;
 
+/// One for each corner that makes a half-ring, most cuts first, square cuts last; rings and open chains.
+std::vector<TestRing> test_rings(const Frame& frame);
+
 struct Advice {
     std::optional<double> all_times;  ///< all sources together may be this many times what they are; empty: rounding alone is too much
     std::vector<Needed> needed;       ///< in the order of the budget's lines
     LeaveLong leave_long;
     std::optional<LeaveLong> better_last;  ///< another board that needs much less, if there is one
     std::optional<HalvesLeft> halves;
-    std::vector<TestRing> tests;      ///< one for each corner that makes a half-ring, most cuts first, square cuts last
+    std::vector<TestRing> tests;      ///< see test_rings
 };
 
 /// \param halves  corners to part the ring at; both mitres

@@ -8,6 +8,7 @@
 #include "closure/chain_walk.hpp"
 #include "closure/contact.hpp"
 #include "closure/made_board.hpp"
+#include "closure/open_chain.hpp"
 #include "closure/spread.hpp"
 
 namespace boardring {
@@ -87,51 +88,6 @@ std::vector<JointState> laid_out(const Frame& frame, const std::vector<JointCont
     return states;
 }
 
-// An open chain lies with its first free end where it should be, face on face; then its last free end tells. In the plan of the
-// first board: that one's own x axis, heading 0.
-struct OpenChain {
-    Vec2 wanted_inner_mm;  // inside mark of the last free end, where the plan has it
-    double wanted_rad = 0.0;
-    Vec2 along{1.0, 0.0};  // from the first free end to the last
-};
-
-Contact at_pose(const Pose& pose, const Contact& contact) {
-    return {pose.place(contact.inner_mm), pose.place(contact.outer_mm), contact.theta_rad + pose.heading_rad};
-}
-
-Pose on_first_end(const MadeBoard& exact, const MadeBoard& made) {
-    const Contact there = free_contact(exact, 0);
-    const Contact own = free_contact(made, 0);
-    const Pose turned_only = Pose::at({}, there.theta_rad - own.theta_rad);
-    return {there.inner_mm - turned_only.place(own.inner_mm), turned_only.heading_rad, turned_only.along};
-}
-
-OpenChain open_chain(const Frame& frame, const std::vector<MadeBoard>& exact, double perimeter) {
-    const Board& board = frame.boards.front();
-    const Pose first{board.corner_mm, 0.0, board.along};
-    double turn_deg = 0.0;
-    for (const Joint& joint : frame.joints) turn_deg += turn_of(joint.interior_deg);
-    OpenChain chain;
-    chain.wanted_inner_mm = first.own(frame.boards.back().plan_mm()[3]);
-    chain.wanted_rad = radians(turn_deg) + free_contact(exact.back(), 1).theta_rad;
-    const Vec2 span = chain.wanted_inner_mm - free_contact(exact.front(), 0).inner_mm;
-    const double span_mm = length(span);
-    // Free ends that meet leave no line between them: along the first board then.
-    if (span_mm > kNothingLeft * perimeter) chain.along = (1.0 / span_mm) * span;
-    return chain;
-}
-
-struct SpanMiss {
-    double off_mm = 0.0;
-    double across_mm = 0.0;
-    double angle_deg = 0.0;
-};
-
-SpanMiss span_miss(const OpenChain& chain, const Contact& finish) {
-    const Vec2 miss = finish.inner_mm - chain.wanted_inner_mm;
-    return {dot(miss, chain.along), dot(miss, left_of(chain.along)), degrees(finish.theta_rad - chain.wanted_rad)};
-}
-
 // Everything about one frame that all three ways of making it share.
 struct Case {
     const Frame& frame;
@@ -144,19 +100,17 @@ struct Case {
 };
 
 ClosureReport report_on(const Case& c, const std::vector<MadeBoard>& made) {
-    const std::vector<JointContact> contacts = joint_contacts(c.frame, made);
     ClosureReport report;
     if (c.frame.closed) {
+        const std::vector<JointContact> contacts = joint_contacts(c.frame, made);
         report.stiff = hold_stiff(RingContacts(contacts), c.perimeter);
         report.spread = draw_in(contacts, laid_out(c.frame, contacts), c.perimeter);
         return report;
     }
-    const OpenChain chain = open_chain(c.frame, c.exact, c.perimeter);
-    const Pose last = walk_tight(on_first_end(c.exact.front(), made.front()), contacts).back();
-    const SpanMiss miss = span_miss(chain, at_pose(last, free_contact(made.back(), 1)));
+    const SpanMiss miss = walk_open(c.frame, open_chain(c.frame, c.exact), c.exact, made);
     report.span_off_mm = miss.off_mm;
     report.span_across_mm = miss.across_mm;
-    report.span_angle_deg = miss.angle_deg;
+    report.span_angle_deg = degrees(miss.angle_rad);
     return report;
 }
 
@@ -165,7 +119,7 @@ ClosureReport report_on(const Case& c, const std::vector<MadeBoard>& made) {
 class OneByOne {
 public:
     explicit OneByOne(const Case& c) : case_(c) {
-        if (!c.frame.closed) chain_ = open_chain(c.frame, c.exact, c.perimeter);
+        if (!c.frame.closed) chain_ = open_chain(c.frame, c.exact);
         const auto first = c.exact_contacts.begin() + (c.frame.closed ? 1 : 0);
         poses_ = walk_tight(Pose{}, {first, c.exact_contacts.end()});
     }

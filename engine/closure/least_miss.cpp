@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <optional>
 #include <tuple>
 #include <utility>
@@ -55,6 +56,16 @@ public:
         return (static_cast<double>(found_.front().miss) + 1.0) * kSameMiss + problem_.near_mm;
     }
 
+    /// False where a way that leaves so much and moves so far is none of the best, whatever its mismatch: many ways leave the same where one
+    /// number of the three can hardly be changed.
+    [[nodiscard]] bool may_take(const Miss& miss, double squares) const {
+        if (found_.size() < problem_.keep) return true;
+        const Candidate& last = found_.back();
+        const std::int64_t left = whole(widest_of(miss)), least_mismatch = whole(problem_.mismatch_mm);
+        // Squares are summed in another order here than when a way is offered: two whole ones are left for that.
+        return left < last.miss || (left == last.miss && (least_mismatch < last.mismatch || whole(squares) <= last.squares + 2));
+    }
+
     void offer(const Ways& ways, const Miss& miss) {
         Candidate candidate{whole(widest_of(miss)), 0, 0, {}};
         if (found_.size() >= problem_.keep && candidate.miss > found_.back().miss) return;
@@ -86,6 +97,7 @@ private:
 // What each way of some choices adds, and that way as bits.
 struct Part {
     Miss adds{};
+    double squares = 0.0;
     std::uint32_t bits = 0;
 };
 
@@ -103,25 +115,35 @@ std::vector<Part> parts_of(const MissProblem& problem, const std::vector<std::si
         });
         if (inside) rules.push_back(&rule);
     }
-    std::vector<Miss> sums(std::size_t{1} << indices.size());
+    std::vector<Part> sums(std::size_t{1} << indices.size());
     std::vector<Part> parts;
     for (std::uint32_t bits = 0; bits < sums.size(); ++bits) {
         if (bits != 0) {
             std::size_t lowest = 0;
             while (((bits >> lowest) & 1U) == 0) ++lowest;
-            sums[bits] = sum(sums[bits & (bits - 1)], problem.change[indices[lowest]]);
+            const Part& without = sums[bits & (bits - 1)];
+            sums[bits] = {sum(without.adds, problem.change[indices[lowest]]), without.squares + problem.squares[indices[lowest]], bits};
         }
-        if (agrees(rules, indices, bits, ways)) parts.push_back({sums[bits], bits});
+        if (agrees(rules, indices, bits, ways)) parts.push_back(sums[bits]);
     }
     return parts;
 }
 
+// A joint of which both halves hold choices, or a half and choices that stand still, and which refuses some ways: what each part says of
+// its row in the tables.
+struct Crossing {
+    const JointRule* rule = nullptr;
+    bool in_high = false;
+    std::vector<std::uint8_t> outer_rows, inner_rows;
+};
+
 // The ways of some choices in two lists, ready to be counted with any ways of the others.
 class Halves {
 public:
-    /// \param ways  of the others; rules of joints between them and these choices are looked at when a way is offered
+    /// \param ways  of the others
     Halves(const MissProblem& problem, const std::vector<std::size_t>& indices, const Ways& ways)
         : all_(indices.size() <= kAllKept),
+          squares_(problem.squares),
           low_(indices.begin(), indices.begin() + static_cast<std::ptrdiff_t>(indices.size() / 2)),
           high_(indices.begin() + static_cast<std::ptrdiff_t>(indices.size() / 2), indices.end()),
           outer_(parts_of(problem, low_, ways)),
@@ -134,6 +156,7 @@ public:
         axis_ = static_cast<std::size_t>(std::max_element(range.begin(), range.end()) - range.begin());
         const std::size_t axis = axis_;
         std::stable_sort(inner_.begin(), inner_.end(), [axis](const Part& a, const Part& b) { return a.adds[axis] < b.adds[axis]; });
+        find_crossings(problem);
     }
 
     /// \param fixed        what is left with these choices 0 and the others as in `ways`
@@ -141,17 +164,24 @@ public:
     /// \return false if they ran out
     bool count(const Miss& fixed, Ways ways, Best& best, std::size_t& offers_left) const {
         const std::size_t axis = axis_;
-        for (const Part& a : outer_) {
+        Matches matches(*this, ways);
+        double squares_of_others = 0.0;
+        for (std::size_t i = 0; i < ways.size(); ++i) squares_of_others += ways[i] == 1 && !holds(i) ? squares_[i] : 0.0;
+        for (std::size_t at = 0; at < outer_.size(); ++at) {
+            const Part& a = outer_[at];
+            const std::vector<Part>* inner = matches.of(at);
+            if (inner == nullptr) continue;
             const Miss so_far = sum(fixed, a.adds);
             double limit_mm = best.limit_mm(all_);
-            auto b = std::lower_bound(inner_.begin(), inner_.end(), -limit_mm - so_far[axis],
+            auto b = std::lower_bound(inner->begin(), inner->end(), -limit_mm - so_far[axis],
                                       [axis](const Part& part, double least) { return part.adds[axis] < least; });
-            for (; b != inner_.end(); ++b) {
+            for (; b != inner->end(); ++b) {
                 const Miss miss = sum(so_far, b->adds);
                 if (miss[axis] > limit_mm) break;
-                if (widest_of(miss) > limit_mm) continue;
+                if (std::abs(miss[0]) > limit_mm || std::abs(miss[1]) > limit_mm || std::abs(miss[2]) > limit_mm) continue;
                 if (offers_left == 0) return false;
                 --offers_left;
+                if (!best.may_take(miss, squares_of_others + a.squares + b->squares)) continue;
                 for (std::size_t i = 0; i < low_.size(); ++i) ways[low_[i]] = static_cast<std::uint8_t>((a.bits >> i) & 1U);
                 for (std::size_t i = 0; i < high_.size(); ++i) ways[high_[i]] = static_cast<std::uint8_t>((b->bits >> i) & 1U);
                 best.offer(ways, miss);
@@ -162,10 +192,100 @@ public:
     }
 
 private:
+    // What of the inner list goes with a part of the outer one: looked up once for all parts that say the same at the joints between.
+    class Matches {
+    public:
+        Matches(const Halves& halves, const Ways& ways) : halves_(halves) {
+            for (const Crossing& crossing : halves.crossings_) {
+                std::size_t row = 0;
+                for (std::size_t i = 0; i < crossing.rule->choices.size(); ++i) {
+                    const std::size_t choice = crossing.rule->choices[i];
+                    if (!halves.holds(choice)) row |= static_cast<std::size_t>(ways[choice]) << i;
+                }
+                others_.push_back(row);
+            }
+        }
+
+        /// Null where none does.
+        const std::vector<Part>* of(std::size_t outer) {
+            std::uint64_t key = 0;
+            bool any = false;
+            for (std::size_t x = 0; x < halves_.crossings_.size(); ++x) {
+                const Crossing& crossing = halves_.crossings_[x];
+                if (!crossing.in_high) {
+                    if (crossing.rule->allowed[others_[x] | crossing.outer_rows[outer]] == 0) return nullptr;
+                    continue;
+                }
+                any = true;
+                key = key << kRowBits | crossing.outer_rows[outer];
+            }
+            if (!any) return &halves_.inner_;
+            const auto found = lists_.find(key);
+            if (found != lists_.end()) return found->second.empty() ? nullptr : &found->second;
+            // Too many kinds to list: a way is refused where it is offered.
+            if (lists_.size() == kMostLists) return &halves_.inner_;
+            std::vector<Part>& list = lists_[key];
+            for (std::size_t i = 0; i < halves_.inner_.size(); ++i) {
+                bool allowed = true;
+                for (std::size_t x = 0; x < halves_.crossings_.size() && allowed; ++x) {
+                    const Crossing& crossing = halves_.crossings_[x];
+                    const std::size_t row = others_[x] | crossing.outer_rows[outer] | crossing.inner_rows[i];
+                    allowed = !crossing.in_high || crossing.rule->allowed[row] != 0;
+                }
+                if (allowed) list.push_back(halves_.inner_[i]);
+            }
+            return list.empty() ? nullptr : &list;
+        }
+
+    private:
+        const Halves& halves_;
+        std::vector<std::size_t> others_;
+        std::map<std::uint64_t, std::vector<Part>> lists_;
+    };
+
+    static constexpr std::size_t kRowBits = 4;         // choices of a joint
+    static constexpr std::size_t kMostCrossings = 16;  // whose rows fit into a key
+    static constexpr std::size_t kMostLists = 64;
+
+    [[nodiscard]] bool holds(std::size_t choice) const { return is_in(low_, choice) || is_in(high_, choice); }
+    static bool is_in(const std::vector<std::size_t>& some, std::size_t choice) { return std::find(some.begin(), some.end(), choice) != some.end(); }
+
+    void find_crossings(const MissProblem& problem) {
+        for (const JointRule& rule : problem.joints) {
+            if (crossings_.size() == kMostCrossings) return;  // the rest is refused where it is offered
+            if (std::all_of(rule.allowed.begin(), rule.allowed.end(), [](char allowed) { return allowed != 0; })) continue;
+            Crossing crossing;
+            crossing.rule = &rule;
+            std::size_t low = 0, high = 0;
+            for (const std::size_t choice : rule.choices) {
+                low += is_in(low_, choice) ? 1U : 0U;
+                high += is_in(high_, choice) ? 1U : 0U;
+            }
+            if (low == rule.choices.size() || high == rule.choices.size() || low + high == 0) continue;  // looked at already, or not ours
+            crossing.in_high = high > 0;
+            crossing.outer_rows = rows_of(rule, low_, outer_);
+            crossing.inner_rows = rows_of(rule, high_, inner_);
+            crossings_.push_back(std::move(crossing));
+        }
+    }
+
+    static std::vector<std::uint8_t> rows_of(const JointRule& rule, const std::vector<std::size_t>& indices, const std::vector<Part>& parts) {
+        std::vector<std::uint8_t> rows(parts.size(), 0);
+        for (std::size_t i = 0; i < rule.choices.size(); ++i) {
+            const auto at = std::find(indices.begin(), indices.end(), rule.choices[i]);
+            if (at == indices.end()) continue;
+            const auto bit = static_cast<std::size_t>(at - indices.begin());
+            for (std::size_t p = 0; p < parts.size(); ++p) rows[p] = static_cast<std::uint8_t>(rows[p] | ((parts[p].bits >> bit) & 1U) << i);
+        }
+        return rows;
+    }
+
     bool all_;
+    const std::vector<double>& squares_;
     std::vector<std::size_t> low_, high_;
     std::vector<Part> outer_, inner_;
     std::size_t axis_ = 0;
+    std::vector<Crossing> crossings_;
 };
 
 Miss left_by(const MissProblem& problem, const Ways& ways) {
@@ -291,6 +411,37 @@ private:
     std::vector<std::vector<double>> lowered_, raised_;  // by direction and depth: by how much the choices from there on can
 };
 
+// Choices that change nothing anywhere are best left alone.
+constexpr double kNoChange = 1e-9;
+
+std::vector<std::size_t> choices_that_matter(const MissProblem& problem) {
+    std::vector<char> ruled(problem.change.size(), 0);
+    for (const JointRule& rule : problem.joints) {
+        for (const std::size_t choice : rule.choices) ruled[choice] = 1;
+    }
+    std::vector<std::size_t> matter;
+    for (std::size_t i = 0; i < ruled.size(); ++i) {
+        if (ruled[i] != 0 || problem.squares[i] < 0.0 || widest_of(problem.change[i]) > kNoChange) matter.push_back(i);
+    }
+    return matter;
+}
+
+MissProblem with_only(const MissProblem& problem, const std::vector<std::size_t>& choices) {
+    MissProblem only = problem;
+    only.change.clear();
+    only.squares.clear();
+    std::vector<std::size_t> place(problem.change.size(), 0);
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        only.change.push_back(problem.change[choices[i]]);
+        only.squares.push_back(problem.squares[choices[i]]);
+        place[choices[i]] = i;
+    }
+    for (JointRule& rule : only.joints) {
+        for (std::size_t& choice : rule.choices) choice = place[choice];
+    }
+    return only;
+}
+
 }  // namespace
 
 double widest_of(const Miss& miss) { return std::max({std::abs(miss[0]), std::abs(miss[1]), std::abs(miss[2])}); }
@@ -298,6 +449,16 @@ double widest_of(const Miss& miss) { return std::max({std::abs(miss[0]), std::ab
 MissAnswer least_miss(const MissProblem& problem) {
     const std::size_t n = problem.change.size();
     ENSURE(problem.squares.size() == n && problem.keep > 0 && problem.counted <= kMostCounted);
+    const std::vector<std::size_t> matter = choices_that_matter(problem);
+    if (matter.size() < n) {
+        MissAnswer answer = least_miss(with_only(problem, matter));
+        for (Ways& ways : answer.best) {
+            Ways all(n, 0);
+            for (std::size_t i = 0; i < matter.size(); ++i) all[matter[i]] = ways[i];
+            ways = std::move(all);
+        }
+        return answer;
+    }
     Best best(problem);
     best.offer(Ways(n, 0), problem.base);
     ENSURE(!best.found().empty());

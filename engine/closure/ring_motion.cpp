@@ -63,26 +63,45 @@ ContactChange change_of(const Joint& joint, const Board& board, std::size_t e, E
     return {};
 }
 
+// A free end meets a line as a mitre meets its mate: by its own face, held at the inside mark.
+const Joint kFreeEnd;
+
 }  // namespace
+
+std::vector<RingMotion::JointPlace> joint_places(const Frame& frame) {
+    const std::vector<MadeBoard> exact = exact_boards(frame);
+    std::vector<RingMotion::JointPlace> places;
+    const auto add = [&places](const Board& own, const Contact& face, bool held_outside) {
+        RingMotion::JointPlace place;
+        place.inner_mm = in_plan(own, face.inner_mm);
+        place.outer_mm = in_plan(own, face.outer_mm);
+        place.held_mm = held_outside ? place.outer_mm : place.inner_mm;
+        place.e = turned(own.along, std::cos(face.theta_rad), std::sin(face.theta_rad));
+        place.m = right_of(place.e);
+        places.push_back(place);
+    };
+    const auto add_free_end = [&](std::size_t board, std::size_t e) {
+        const Contact face = free_contact(exact[board], e);
+        add(frame.boards[board], face, false);
+        places.back().face_mm = face.face_mm;
+        places.back().saw_before_deg = frame.boards[board].ends[e].saw_deg;
+    };
+    if (!frame.closed) add_free_end(0, 0);
+    for (const Joint& joint : frame.joints) {
+        const JointContact contact = joint_contact(joint, exact[joint.before], exact[joint.after]);
+        add(frame.boards[joint.after], contact.own, contact.held_outside);
+        places.back().face_mm = contact.other.face_mm;
+        places.back().saw_before_deg = frame.boards[joint.before].ends[1].saw_deg;
+    }
+    if (!frame.closed) add_free_end(exact.size() - 1, 1);
+    return places;
+}
 
 RingMotion ring_motion(const Frame& frame) {
     ENSURE(frame.closed && frame.joints.size() == frame.boards.size());
-    const std::vector<MadeBoard> exact = exact_boards(frame);
     RingMotion ring;
-    for (const Joint& joint : frame.joints) {
-        const JointContact contact = joint_contact(joint, exact[joint.before], exact[joint.after]);
-        const Board& own = frame.boards[joint.after];
-        RingMotion::JointPlace place;
-        place.inner_mm = in_plan(own, contact.own.inner_mm);
-        place.outer_mm = in_plan(own, contact.own.outer_mm);
-        place.held_mm = contact.held_outside ? place.outer_mm : place.inner_mm;
-        place.e = turned(own.along, std::cos(contact.own.theta_rad), std::sin(contact.own.theta_rad));
-        place.m = right_of(place.e);
-        place.face_mm = contact.other.face_mm;
-        place.saw_before_deg = frame.boards[joint.before].ends[1].saw_deg;
-        ring.middle_mm = ring.middle_mm + place.inner_mm;
-        ring.joints.push_back(place);
-    }
+    ring.joints = joint_places(frame);
+    for (const RingMotion::JointPlace& place : ring.joints) ring.middle_mm = ring.middle_mm + place.inner_mm;
     ring.middle_mm = (1.0 / static_cast<double>(ring.joints.size())) * ring.middle_mm;
     return ring;
 }
@@ -103,8 +122,10 @@ std::vector<FaceChange> face_changes(const Frame& frame, const ErrorModel& model
         const Board& board = frame.boards[effect.board];
         for (std::size_t e = 0; e < 2; ++e) {
             if (effect.on != ErrorEffect::On::width && e != effect.end) continue;
-            const std::size_t corner = (effect.board + e) % frame.boards.size();
-            const ContactChange change = change_of(frame.joints[corner], board, e, effect.on, model.way);
+            const std::size_t n = frame.boards.size(), at = effect.board + e, corner = frame.closed ? at % n : at;
+            const bool is_free = !frame.closed && (at == 0 || at == n);
+            const Joint& joint = is_free ? kFreeEnd : frame.joints[frame.closed ? corner : corner - 1];
+            const ContactChange change = change_of(joint, board, e, effect.on, model.way);
             const Vec2 held = effect.per_sd * turned(change.held_mm, board.along.x, board.along.y);
             changes.push_back({corner, e, held, effect.per_sd * change.turn_rad});
         }

@@ -26,6 +26,9 @@ struct RingMotion {
 
 RingMotion ring_motion(const Frame& frame);
 
+/// All places where boards meet, by corner; the free ends of an open chain too, as faces held at their inside marks.
+std::vector<RingMotion::JointPlace> joint_places(const Frame& frame);
+
 /// The columns of least_opening for boards where the plan has them; the motion wanted is minus the twist.
 std::vector<OpeningColumns> opening_columns(const RingMotion& ring);
 
@@ -36,6 +39,7 @@ struct FaceChange {
     Vec2 held_mm;           ///< the held point moves so, seen in the plan
     double turn_rad = 0.0;  ///< the face turns so, + counter-clockwise
 };
+/// Closed rings and open chains, free ends too.
 std::vector<FaceChange> face_changes(const Frame& frame, const ErrorModel& model, const ErrorInput& input);
 
 /// Twist of one standard deviation of each independent error, analytically.

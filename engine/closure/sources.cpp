@@ -42,12 +42,10 @@ public:
     }
     void error(std::vector<ErrorEffect> effects) { model_.inputs.push_back({model_.sources.size() - 1, std::move(effects)}); }
 
-    /// A free end meets nothing: its own errors do not matter to the joints.
+    /// Free ends too: they meet a wall or a floor.
     void each_end(const std::function<void(std::size_t board, std::size_t end)>& visit) const {
         for (std::size_t k = 0; k < frame_.boards.size(); ++k) {
-            for (std::size_t e = 0; e < 2; ++e) {
-                if (frame_.boards[k].ends[e].mate) visit(k, e);
-            }
+            for (std::size_t e = 0; e < 2; ++e) visit(k, e);
         }
     }
     [[nodiscard]] const BoardEnd& at(std::size_t board, std::size_t end) const { return frame_.boards[board].ends[end]; }

@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "report/closure_words.hpp"
 #include "report/openings_drawing.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
@@ -17,47 +16,21 @@ namespace {
 
 constexpr std::size_t kLongestBar = 40;
 
-std::string way_words(SlopeBy way) {
-    switch (way) {
-        case SlopeBy::bevel: return "slopes by bevel";
-        case SlopeBy::marks: return "slopes by two marks";
-        case SlopeBy::saw: return "by the saw's scale and a length stop";
-    }
-    return "";
-}
-
-std::string small(double mm, const Project& project) { return show_small(mm, project.style()); }
-
-std::string preset_words(Preset preset) {
-    switch (preset) {
-        case Preset::garden: return "garden work";
-        case Preset::joinery: return "joinery";
-        case Preset::fine: return "fine work";
-    }
-    return "";
-}
-
 // Bars over the widest opening. The wanted gap has a mark where it falls.
 Lines histogram(const Simulation& simulation, const Project& project) {
-    const double unit_mm = in_inches(project) ? unit_in_mm(Unit::inch) : 1.0;
-    const OpeningBins bins = bin_openings(simulation.widest, unit_mm);
+    const OpeningBins bins = bin_openings(simulation.widest, in_inches(project));
     if (bins.most == 0) return {};
     const std::size_t wanted = bins.bin_of(project.wanted.gap_mm);
     Lines lines;
     for (std::size_t b = 0; b < bins.counts.size(); ++b) {
         const std::size_t bar = (bins.counts[b] * kLongestBar + bins.most / 2) / bins.most;
-        const std::string to = bins.is_last(b) ? "over" : fmt::format("{} {}", show_number(bins.end_mm(b) / unit_mm, 6), in_inches(project) ? "in" : "mm");
+        const std::string to = bins.is_last(b) ? "over" : fmt::format("{} {}", bins.end_words(b), bins.inches ? "in" : "mm");
         std::string line = fmt::format("{}{:>9} {}{} {}", std::string(kLabelColumns, ' '), to, std::string(bar, '#'), bar > 0 ? "" : "-",
                                        share_words(static_cast<double>(bins.counts[b]) / static_cast<double>(simulation.runs)));
         if (b == wanted && !bins.is_last(b)) line += "   <- what you want";
         lines.push_back(line);
     }
     return lines;
-}
-
-std::string trials_words(const Simulation& simulation) {
-    return fmt::format("({} rings tried, seed {}, share good to {:.1f} of 100{})", simulation.runs, simulation.seed,
-                       std::max(0.1, 200.0 * simulation.within_error), simulation.still ? "" : "; the numbers still move a little");
 }
 
 // Whether the budget may be trusted, and if not, why.
@@ -79,7 +52,7 @@ Lines drawn_in(const Plan& plan, const LastJointStudy& study) {
     Lines lines = labelled(
         "DRAWN IN", fmt::format("{} rings open {} or less at every joint, as you want it. Half of them stay under {}, 95 of 100 under {}. {}",
                                 capital(of_hundred(s.within)), small(project.wanted.gap_mm, project), small(s.widest.quantile(0.5), project),
-                                small(s.widest.quantile(0.95), project), trials_words(s)));
+                                small(s.widest.quantile(0.95), project), trials_words(s.runs, "rings", s.seed, s.within_error, s.still)));
     append_lines(lines, histogram(s, project));
     append_lines(lines, labelled("", first_order_words(study, project)));
     return lines;
@@ -166,90 +139,22 @@ Lines halves(const Plan& plan, const LastJointStudy& study) {
                                               a, b, b, a, small(left.skim_sd_mm, project), a, b, small(left.lip_sd_mm, project)));
 }
 
-// How the test pieces are made and what they show together.
-std::string test_pieces_words(const TestRing& test, const Project& project) {
-    if (test.saw_deg <= 0.0)
-        return "saw a wide piece of scrap through square, turn one half over and hold both with one edge against a straight edge: where they "
-               "meet they part by twice the error.";
-    const std::string pieces = test.pieces == 1 ? "one piece of scrap" : fmt::format("{} pieces of scrap", count_word(test.pieces));
-    const std::string ends = test.saw_deg - test.other_deg < 1e-6
-                                 ? fmt::format("at {} on both ends, join them", show_setting(test.saw_deg, project))
-                                 : fmt::format("at {} on one end and {} on the other, join unlike ends", show_setting(test.saw_deg, project),
-                                               show_setting(test.other_deg, project));
-    return fmt::format("cut {} {} and lay the half-ring on a straight edge: it shows {} times the error of one cut.", pieces, ends, 2 * test.pieces);
-}
-
-Lines tests(const Plan& plan, const LastJointStudy& study) {
-    const Project& project = plan.project;
-    if (study.advice.tests.empty()) {
-        return labelled("TEST CUTS", "no number of pieces at these settings makes a half-ring: try each corner with two test cuts against the bevel.");
-    }
-    const TestRing& test = study.advice.tests.front();
-    const double unit_mm = in_inches(project) ? 25.4 / 16.0 : 1.0;
-    const std::string unit = in_inches(project) ? "1/16" : "1 mm";
-    const char* turn = project.lie == Lie::on_edge ? "tilt" : "swing";
-    std::string text = test_pieces_words(test, project);
-    text += test.saw_deg > 0.0
-                ? fmt::format(" With one end flat on it, the other end's face ({} wide) stands off more at one edge than at the other: for each {} of "
-                              "that each cut is out by {}. Open at the outside: {} more; at the inside: {} less.",
-                              shown(test.face_mm, project), unit, show_angle(test.deg_per_mm * unit_mm, 2), turn, turn)
-                : fmt::format(" For each {} across {} the cut is out by {}.", unit, shown(test.face_mm, project),
-                              show_angle(test.deg_per_mm * unit_mm, 2));
-    const double shim_at_mm = in_inches(project) ? 12.0 * 25.4 : kShimAtMm;
-    text += fmt::format(" At {} from the pivot that is a shim of {} for each {}.", shown(shim_at_mm, project),
-                        small(test.shim_per_mm * shim_at_mm / kShimAtMm * unit_mm, project), unit);
-    return labelled("TEST CUTS", text);
-}
-
-std::string padded_row(const std::array<std::string, 5>& cells, const std::array<std::size_t, 5>& widths) {
-    std::string line = "  " + padded(cells[0], widths[0]);
-    for (std::size_t c = 1; c < cells.size(); ++c) line += "   " + padded_before(cells[c], widths[c]);
-    return line;
-}
-
 }  // namespace
 
-std::string sd_words(ErrorKind kind, double sd, const Project& project) {
-    switch (kind) {
-        case ErrorKind::cut:
-        case ErrorKind::scale: return show_angle(sd, 2) + " deg";
-        case ErrorKind::rule: return fmt::format("{:.2g} in 1000", sd);
-        case ErrorKind::setting: return small(sd, project) + " of rise";
-        case ErrorKind::mark:
-        case ErrorKind::stop:
-        case ErrorKind::length:
-        case ErrorKind::thickness: return small(sd, project);
-    }
-    return "";
-}
-
-std::string of_hundred(double share) {
-    if (share < 0.01) return "fewer than 1 of 100";
-    if (share > 0.99) return "more than 99 of 100";
-    return fmt::format("{} of 100", static_cast<int>(std::floor(100.0 * share + 0.5)));
-}
-
-std::string share_words(double share) { return share > 0.0 && share < 0.005 ? "< 1 %" : fmt::format("{:.0f} %", 100.0 * share); }
-
 std::vector<std::string> budget_table(const Budget& budget, const Project& project) {
-    std::vector<std::array<std::string, 5>> rows{{"source", "out by", "times", "drawn in", fmt::format("stiff at {}", corner_letter(budget.corner))}};
+    std::vector<SourceRow> rows{{"source", "out by", "times", "drawn in", fmt::format("stiff at {}", corner_letter(budget.corner))}};
     for (const BudgetLine& line : budget.lines) {
         rows.push_back({source_words(line.source.kind), sd_words(line.source.kind, line.source.sd, project), std::to_string(line.source.inputs),
                         share_words(line.spread_share), share_words(line.stiff_share)});
     }
-    std::array<std::size_t, 5> widths{};
-    for (const auto& row : rows) {
-        for (std::size_t c = 0; c < widths.size(); ++c) widths[c] = std::max(widths[c], columns_of(row[c]));
-    }
-    std::vector<std::string> lines;
-    for (const auto& row : rows) lines.push_back(padded_row(row, widths));
-    return lines;
+    return sources_table(rows);
 }
 
 std::string closure_page(const Plan& plan, const LastJointStudy& study, const PageOptions& options) {
     const Project& project = plan.project;
-    Lines lines = labelled("LAST JOINT", fmt::format("{}; {}, {}. Lengths in {}.", clean_text(project.title, 60), way_words(study.budget.way),
-                                                     preset_words(project.accuracy.preset), unit_words(project.unit)));
+    const std::string title = clean_text(project.title, 60);
+    Lines lines = labelled("LAST JOINT", fmt::format("{}; {}, {}. Lengths in {}.", title.empty() ? capital(shape_in_words(plan)) : title,
+                                                     way_words(study.budget.way), preset_words(project.accuracy.preset), unit_words(project.unit)));
     lines.emplace_back();
     append_lines(lines, drawn_in(plan, study));
     append_lines(lines, one_by_one(plan, study));
@@ -261,11 +166,8 @@ std::string closure_page(const Plan& plan, const LastJointStudy& study, const Pa
     lines.emplace_back();
     append_lines(lines, fit_last(plan, study));
     append_lines(lines, halves(plan, study));
-    append_lines(lines, tests(plan, study));
-    append_lines(lines, labelled("I ASSUMED", fmt::format("how far each thing is out: common practice for {}, unless \"accuracy\" in {} says otherwise.",
-                                                          preset_words(project.accuracy.preset),
-                                                          clean_text(options.file_name.empty() ? options.project_name : options.file_name, 60))));
-    append_lines(lines, labelled("TAKE CARE", "Test cuts are cuts: clamp, hands clear of the blade, your saw's own book first."));
+    append_lines(lines, test_cut_lines(study.advice.tests, project));
+    append_lines(lines, closing_words(project, options));
     std::string text;
     for (const std::string& line : lines) text += line + "\n";
     return text;

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "base/length_text.hpp"
-#include "report/closure_page.hpp"
+#include "report/closure_words.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -21,7 +21,6 @@ constexpr double kTallestMm = 70.0;
 constexpr double kLetterMm = 2.5;
 constexpr double kMarginMm = 12.0;
 constexpr std::size_t kLeastColumns = 8;  // of room, so that the words below have lines of some length
-
 
 // Round to read, and near enough to each other that no histogram loses more than a third of its columns.
 constexpr std::array kRound{1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
@@ -34,6 +33,8 @@ double round_step(double least) {
     return 10.0 * decade;
 }
 
+double halved_step(double least) { return std::exp2(std::ceil(std::log2(least) - 1e-12)); }
+
 std::vector<Vec2> box_of(double left, double right, double tall) { return {{left, 0.0}, {right, 0.0}, {right, tall}, {left, tall}}; }
 
 }  // namespace
@@ -44,11 +45,17 @@ std::size_t OpeningBins::bin_of(double mm) const {
     return at < static_cast<double>(counts.size()) ? static_cast<std::size_t>(at) : counts.size() - 1;
 }
 
-OpeningBins bin_openings(const TrialResult& widest, double unit_mm) {
+std::string OpeningBins::end_words(std::size_t bin) const {
+    return inches ? show_length(end_mm(bin), {Unit::inch, step_mm}) : show_number(end_mm(bin), 6);
+}
+
+OpeningBins bin_openings(const TrialResult& widest, bool inches) {
     OpeningBins bins;
+    bins.inches = inches;
     const double top = widest.quantile(0.995);
     if (!(top > 0.0)) return bins;
-    bins.step_mm = unit_mm * round_step(top / unit_mm / static_cast<double>(kMostBins - 1));
+    const double least = top / static_cast<double>(kMostBins - 1), inch_mm = unit_in_mm(Unit::inch);
+    bins.step_mm = inches ? inch_mm * halved_step(least / inch_mm) : round_step(least);
     bins.counts.resize(static_cast<std::size_t>(std::ceil(top / bins.step_mm)) + 1);
     for (const double x : widest.sorted) ++bins.counts[bins.bin_of(x)];
     bins.most = *std::max_element(bins.counts.begin(), bins.counts.end());
@@ -58,8 +65,7 @@ OpeningBins bin_openings(const TrialResult& widest, double unit_mm) {
 Drawing draw_openings(const Plan& plan, const LastJointStudy& study) {
     const Project& project = plan.project;
     const Simulation& trials = study.simulation;
-    const double unit_mm = in_inches(project) ? unit_in_mm(Unit::inch) : 1.0;
-    const OpeningBins bins = bin_openings(trials.widest, unit_mm);
+    const OpeningBins bins = bin_openings(trials.widest, in_inches(project));
     const double width = kColumnMm * static_cast<double>(std::max(bins.counts.size(), kLeastColumns));
     const double wanted = bins.step_mm > 0.0 ? kColumnMm * project.wanted.gap_mm / bins.step_mm : HUGE_VAL;
     Drawing drawing;
@@ -82,7 +88,7 @@ Drawing draw_openings(const Plan& plan, const LastJointStudy& study) {
         if (bins.is_last(b)) {
             label(left + 5.5, -4.0, "over", Align::left);
         } else {
-            label(right, -4.0, show_number(bins.end_mm(b) / unit_mm, 6), Align::centre);
+            label(right, -4.0, bins.end_words(b), Align::centre);
         }
     }
     label(0.0, -4.0, in_inches(project) ? "0 in" : "0 mm", Align::centre);

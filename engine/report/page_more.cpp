@@ -7,6 +7,7 @@
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
 #include "report/closure_page.hpp"
+#include "report/closure_words.hpp"
 #include "report/finding_lines.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
@@ -219,6 +220,12 @@ std::string fitted_value(double value, bool angle, bool small, const Project& pr
     return small ? shown_misfit(value, project) : shown(value, project);
 }
 
+// Signed, but for what is too small to write: that has no sign.
+std::string off_words(double off, bool angle, const Project& project) {
+    const std::string size = fitted_value(std::abs(off), angle, true, project);
+    return off < 0.0 && size.rfind("under", 0) != 0 && size != "0" ? "-" + size : size;
+}
+
 Lines fitted_readings(const Plan& plan) {
     const Project& project = plan.project;
     if (!plan.outline->fitted) return {};
@@ -229,7 +236,7 @@ Lines fitted_readings(const Plan& plan) {
         const bool angle = fitted.network.observations[i].kind == Observation::Kind::angle;
         const double off = judged.residual;
         rows.push_back({clean_text(plan.outline->readings[i].text, 24), fitted_value(judged.fitted, angle, false, project),
-                        fmt::format("{}{}", off < 0.0 ? "-" : "", fitted_value(std::abs(off), angle, true, project)),
+                        off_words(off, angle, project),
                         fitted_value(2.0 * judged.fitted_sd, angle, true, project),
                         fmt::format("{} %", show_number(100.0 * judged.redundancy, 0)),
                         judged.findable ? fitted_value(*judged.findable, angle, true, project) : std::string("none"),

@@ -9,7 +9,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
-#include "report/closure_page.hpp"
+#include "report/closure_words.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 

@@ -59,7 +59,7 @@ const std::vector<WoodMovement>& known_woods() {
         {"Elm, rock", 0.00165, 0.00285},
         {"Elm, winged", 0.00183, 0.00419},
         {"Fir, balsam", 0.00099, 0.00241, kMemory},
-        {"Fir, white", 0.00112, 0.00245},
+        {"Fir, white", 0.00112, 0.00245, kMemory},
         {"Hackberry", 0.00165, 0.00315},
         {"Hemlock, eastern", 0.00102, 0.00237, kMemory},
         {"Hemlock, western", 0.00144, 0.00274, kMemory},

@@ -24,7 +24,8 @@ double half_interval(const TrialResult& y) { return 0.5 * (y.quantile(0.975) - y
 }  // namespace
 
 TEST_CASE("the end gauge of GUM annex H.1 has a standard uncertainty of 32 nm, 34 with what is not linear") {
-    // JCGM 100:2008, H.1 and table H.1; lengths in nm. l = l_s + d - l_s (delta_alpha theta + alpha_s delta_theta).
+    // JCGM 100:2008, H.1 and table H.1; lengths in nm. Read: the inputs, 32 and the 9.7 of d. From memory: the other three components, 34 and
+    // the length itself. l = l_s + d - l_s (delta_alpha theta + alpha_s delta_theta).
     const double l_s = 50.000623e6;
     const double u_d = std::sqrt(5.8 * 5.8 + 3.9 * 3.9 + 6.7 * 6.7);  // repeated readings, comparator's random and systematic part
     const double u_alpha = 2e-6 / std::sqrt(3.0);                      // half-width 2e-6
@@ -61,7 +62,7 @@ TEST_CASE("the end gauge of GUM annex H.1 has a standard uncertainty of 32 nm, 3
 }
 
 TEST_CASE("sums of four inputs spread as in JCGM 101, clause 9.2") {
-    // u(y) 2.0, and the 95 % interval: four normal inputs +-3.92, four rectangular +-3.88 where the root of squares says 3.92.
+    // Tables 2 and 3, read; 9.2.4 with one large input is from memory. u(y) 2.0, and the 95 % interval: four normal inputs +-3.92, four rectangular +-3.88 where the root of squares says 3.92.
     TrialOptions options;
     options.runs = 1'000'000;
     const FirstOrder linear = propagate({1.0, 1.0, 1.0, 1.0});

@@ -119,7 +119,7 @@ TEST_CASE("boards that are equal but computed two ways read alike") {
     CHECK(show_length(413.25 - 1e-6, kMm) == "413");
 }
 
-TEST_CASE("small misfits show two digits in mm and thousandths in inches") {
+TEST_CASE("small misfits show two digits in mm and binary parts of an inch, thousandths only below 1/64") {
     CHECK(show_small(0.07, kMm) == "0.07 mm");
     CHECK(show_small(0.712, kMm) == "0.71 mm");
     CHECK(show_small(1.4, kMm) == "1.4 mm");
@@ -135,9 +135,17 @@ TEST_CASE("small misfits show two digits in mm and thousandths in inches") {
     CHECK(show_small(0.003, kMm) == "under 0.01 mm");
     CHECK(show_small(-0.003, {Unit::cm, 1}) == "under 0.01 mm");
     CHECK(show_small(0.07, kSixteenths) == "0.003 in");
-    CHECK(show_small(31.75, kSixteenths) == "1.250 in");
-    CHECK(show_small(31.75, kFeet) == "1.250 in");
-    CHECK(show_small(-31.75, kFeet) == "-1.250 in");
+    CHECK(show_small(0.39, kSixteenths) == "0.015 in");
+    CHECK(show_small(kInch / 64.0, kSixteenths) == "1/64 in");
+    CHECK(show_small(0.051 * kInch, kSixteenths) == "3/64 in");
+    CHECK(show_small(0.124 * kInch, kSixteenths) == "1/8 in");
+    CHECK(show_small(0.16 * kInch, kSixteenths) == "5/32 in");
+    CHECK(show_small(0.445 * kInch, kSixteenths) == "7/16 in");
+    CHECK(show_small(0.6 * kInch, kSixteenths) == "5/8 in");
+    CHECK(show_small(31.75, kSixteenths) == "1-1/4 in");
+    CHECK(show_small(31.75, kFeet) == "1-1/4 in");
+    CHECK(show_small(-31.75, kFeet) == "-1-1/4 in");
+    CHECK(show_small(-0.07, kFeet) == "-0.003 in");
     CHECK(show_small(0.0, kFeet) == "0 in");
     CHECK(show_small(0.01, kFeet) == "under 0.001 in");
 }

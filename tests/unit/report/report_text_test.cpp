@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/angle.hpp"
-#include "report/closure_page.hpp"
+#include "report/closure_words.hpp"
 #include "report/wording.hpp"
 #include "support/catch.hpp"
 #include "unit/report/drawn_plans.hpp"

@@ -1,6 +1,7 @@
 #include "season/season.hpp"
 
 #include <cmath>
+#include <fstream>
 #include <string>
 #include <vector>
 
@@ -10,6 +11,7 @@
 #include "season/species.hpp"
 #include "support/catch.hpp"
 #include "support/ring.hpp"
+#include "support/source_folder.hpp"
 
 using namespace boardring;
 using namespace boardring_test;
@@ -150,6 +152,30 @@ TEST_CASE("every wood has sensible figures and a name of its own") {
         REQUIRE(find_wood(wood.name));
         CHECK(find_wood(spoken_name(wood.name))->name == wood.name);
     }
+}
+
+TEST_CASE("the list for makers has every wood of the table, a star at those from memory") {
+    std::ifstream file(source_folder() / "docs/seasons.md");
+    std::string text, word;
+    while (file >> word) text += (text.empty() ? "" : " ") + word;
+    std::string list, kind;
+    for (const WoodMovement& wood : known_woods()) {
+        const std::string name(wood.name);
+        const std::size_t comma = name.find(", ");
+        const bool same = !kind.empty() && comma != std::string::npos && name.substr(0, comma) == kind;
+        kind = name.substr(0, comma);
+        std::string shown = kind;
+        if (!list.empty() && kind != "Douglas-fir") shown[0] = static_cast<char>(shown[0] - 'A' + 'a');
+        if (same) {
+            list += ", ";
+        } else {
+            list += (list.empty() ? "" : " \u00b7 ") + shown + (comma == std::string::npos ? "" : " ");
+        }
+        if (comma != std::string::npos) list += name.substr(comma + 2);
+        if (wood.from_memory) list += "*";
+    }
+    INFO(list);
+    CHECK(text.find("## Woods with figures " + list + ". From the Wood Handbook") != std::string::npos);
 }
 
 TEST_CASE("beyond 6 to 14 per cent the shrinkage form is used, and it meets the other near by") {
