@@ -53,8 +53,9 @@ std::string show_length_unit(double mm, const LengthStyle& style);
 
 /// Small misfits and gaps: in metric jobs mm to two significant digits, never finer than 0.01 nor coarser than 1
 /// (`0.07 mm`, `1.4 mm`, `26 mm`, `413 mm`); in inch and foot jobs inches, to 1/64 under 1/8, to 1/32 under 1/2, else to 1/16
-/// (`3/64 in`, `1-1/4 in`), and thousandths below 1/64 (`0.003 in`). Zero, and anything below a millionth of a mm (floating-point dust), reads `0 mm` or `0 in`; what is left but too small
-/// to write reads `under 0.01 mm` or `under 0.001 in`.
+/// (`3/64 in`, `1-1/4 in`), and thousandths below 1/64 (`0.003 in`). Zero, and anything below a millionth of a mm
+/// (floating-point dust), reads `0 mm` or `0 in`; what is left but too small to write reads `under 0.01 mm` or
+/// `under 0.001 in`.
 std::string show_small(double mm, const LengthStyle& style);
 
 /// `mm` rounded to the step as show_length does, still in mm; never -0.
