@@ -273,7 +273,8 @@ void write_bars(const BuyingSection& section, const Reduced& reduced, const Fill
         ++taken_of_offer[cut.offer];
         BestSequence best = best_sequence(line, filled.counts, kSetsOfFinishedBar);
         if (best.sequence.used_mm > reduced.bars[filled.bar].usable_mm + kFitMm) best = best_sequence(line, filled.counts);
-        const Sequence sequence = with_fewer_settings(section.strip, reduced.kinds, std::move(best.sequence));
+        const Sequence sequence = from_handier_end(section.strip, reduced.kinds,
+                                                   with_fewer_settings(section.strip, reduced.kinds, std::move(best.sequence)));
         double last_run = 0.0;
         for (PlacedPiece placed : sequence.pieces) {
             last_run = turned_ends(reduced.kinds[placed.kind], placed.turning).right_run_mm;

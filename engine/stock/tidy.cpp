@@ -42,11 +42,21 @@ constexpr double kSameMm = 1e-7;             // lengths this near are one length
 constexpr double kSameRunMm = 1e-9;          // as are settings
 constexpr std::size_t kMostExchanges = 400;  // lengths worked out for one plan
 constexpr std::size_t kSetsLookedAt = 500;   // for the order of one bar
+constexpr double kMuchShorter = 2.0 / 3.0;   // a last piece so much shorter than the first had better be sawn first
 constexpr std::size_t kMostReordered = 24;   // pieces on a bar worth putting in order
 
+bool swaps_ends(Turning turning) { return turning == Turning::top_to_bottom || turning == Turning::end_for_end; }
+bool swaps_edges(Turning turning) { return turning == Turning::edge_for_edge || turning == Turning::end_for_end; }
+
+/// One turning after the other: they are a group of four, each its own way back.
+Turning composed(Turning one, Turning other) {
+    const bool ends = swaps_ends(one) != swaps_ends(other);
+    const bool edges = swaps_edges(one) != swaps_edges(other);
+    if (ends) return edges ? Turning::end_for_end : Turning::top_to_bottom;
+    return edges ? Turning::edge_for_edge : Turning::as_first;
+}
+
 std::vector<Turning> turnings_that_swap_ends(const Strip& strip, Turning from) {
-    // Turnings are a group of four; swapping the ends composes with what the piece has already.
-    const auto swaps_ends = [](Turning t) { return t == Turning::top_to_bottom || t == Turning::end_for_end; };
     std::vector<Turning> turned;
     for (const Turning t : strip.turnings) {
         if (swaps_ends(t) != swaps_ends(from)) turned.push_back(t);
@@ -200,6 +210,35 @@ Sequence with_fewer_settings(const Strip& strip, const std::vector<StripPiece>& 
         });
     }
     return sequence;
+}
+
+Sequence from_handier_end(const Strip& strip, const std::vector<StripPiece>& kinds, const Sequence& sequence) {
+    if (sequence.pieces.empty()) return sequence;
+    const auto effort = [](Turning turning) { return turning == Turning::as_first ? 0 : turning == Turning::end_for_end ? 1 : 2; };
+    std::optional<Sequence> best;
+    std::pair<bool, int> least;
+    for (const Turning whole : strip.turnings) {
+        Sequence turned = sequence;
+        if (swaps_ends(whole)) std::reverse(turned.pieces.begin(), turned.pieces.end());
+        int sum = 0;
+        for (PlacedPiece& piece : turned.pieces) {
+            piece.turning = composed(piece.turning, whole);
+            const StripEnds ends = turned_ends(kinds[piece.kind], piece.turning);
+            for (const Turning turning : strip.turnings) {
+                const StripEnds other = turned_ends(kinds[piece.kind], turning);
+                const bool alike = other.left_run_mm == ends.left_run_mm && other.right_run_mm == ends.right_run_mm;
+                if (alike && effort(turning) < effort(piece.turning)) piece.turning = turning;
+            }
+            sum += effort(piece.turning);
+        }
+        const double first = kinds[turned.pieces.front().kind].length_mm;
+        const double last = kinds[turned.pieces.back().kind].length_mm;
+        const std::pair<bool, int> trouble{last < kMuchShorter * first, sum};
+        if (best && trouble >= least) continue;
+        least = trouble;
+        best = std::move(turned);
+    }
+    return *best;
 }
 
 }  // namespace boardring

@@ -86,3 +86,33 @@ TEST_CASE("Of two plans of one price the one with fewer boards is taken, then th
     REQUIRE(longer.bars.size() == 2);
     CHECK(std::max(longer.bars[0].left_over_mm, longer.bars[1].left_over_mm) == Approx(1600.0));
 }
+
+TEST_CASE("No piece is turned where turning gains nothing") {
+    const double w = 40.0;
+    const std::vector<Turning> all = {Turning::as_first, Turning::top_to_bottom, Turning::edge_for_edge, Turning::end_for_end};
+    const Strip strip{w, 3.0, false, all};
+    const std::vector<StripPiece> kinds = {{500.0, 20.0, -5.0, 1}, {300.0, 8.0, 8.0, 1}, {200.0, 0.0, 0.0, 1}, {400.0, 0.0, 0.0, 1}};
+    const auto turnings_after = [&](const std::vector<PlacedPiece>& pieces) {
+        const Sequence before{pieces, used_mm(strip, kinds, pieces)};
+        const Sequence after = from_handier_end(strip, kinds, before);
+        CHECK(used_mm(strip, kinds, after.pieces) == Approx(before.used_mm).margin(1e-9));
+        CHECK(setting_changes(kinds, after.pieces) == setting_changes(kinds, pieces));
+        std::vector<Turning> turnings;
+        for (const PlacedPiece& piece : after.pieces) turnings.push_back(piece.turning);
+        return turnings;
+    };
+    for (const Turning turning : all) {
+        CHECK(turnings_after({{0, turning}}) == std::vector{Turning::as_first});                                   // alone on its board
+        CHECK(turnings_after({{0, turning}, {3, turning}}) == std::vector{Turning::as_first, Turning::as_first});  // the whole bar turned back
+    }
+    // A parallelogram and a square piece turned round are as they were.
+    CHECK(turnings_after({{0, Turning::as_first}, {1, Turning::end_for_end}, {3, Turning::edge_for_edge}}) ==
+          std::vector{Turning::as_first, Turning::as_first, Turning::as_first});
+    // What lies head to tail stays so, sooner round than over.
+    CHECK(turnings_after({{0, Turning::top_to_bottom}, {0, Turning::edge_for_edge}}) == std::vector{Turning::end_for_end, Turning::as_first});
+    // A short piece is sawn first, from a board long enough to hold, though that turns the others.
+    const Sequence short_last{{{0, Turning::as_first}, {2, Turning::as_first}}, 0.0};
+    CHECK(from_handier_end(strip, kinds, short_last).pieces.front().kind == 2);
+    const Strip fixed{w, 3.0, false, {Turning::as_first}};
+    CHECK(from_handier_end(fixed, kinds, short_last).pieces.front().kind == 0);
+}
