@@ -66,7 +66,7 @@ void add_table(const SawnBoards& boards, const std::vector<const Project*>& proj
     std::size_t marks = kMarkColumns, turned = 0;
     for (const SawnPiece& p : pieces) {
         for (const std::string* mark : {&p.left_far, &p.left_near, &p.right_far, &p.right_near}) marks = std::max(marks, columns_of(*mark) + 1);
-        turned = std::max(turned, columns_of(p.turned));
+        if (!p.turned.empty()) turned = std::max({turned, columns_of(p.turned), columns_of("turned")});
     }
     const std::size_t taken = 2 + 4 * marks + 2 * kSawColumns + 2 + turned;
     const std::size_t name = std::min(kNameColumns, kPageColumns - taken);
