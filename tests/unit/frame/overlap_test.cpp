@@ -89,6 +89,21 @@ TEST_CASE("the boards of a mitred ring tile the band, and a wrong mark shows", "
     CHECK(tiling_error(frame) > 1e-7);
 }
 
+TEST_CASE("boards that taper tile their band too, wherever the ring stands", "[unit][overlap]") {
+    for (const Vec2 at : {Vec2{0.0, 0.0}, Vec2{900.0, -400.0}}) {
+        std::vector<Vec2> corners = regular_ring(6, 400.0).corners_mm;
+        for (Vec2& p : corners) p = p + at;
+        const Outline outline = outline_through(corners);
+        Project project = project_for(outline, {38.0, 28.0, 45.0});
+        project.boards[1].taper_mm = -1.5;
+        project.boards[4].taper_mm = 2.0;
+        Frame frame = build_frame(project, outline).value();
+        CHECK(tiling_error(frame) < 1e-12);
+        frame.boards[4].taper_mm += 0.001;
+        CHECK(tiling_error(frame) > 1e-8);
+    }
+}
+
 TEST_CASE("the search for overlaps grows no faster than n log n", "[unit][overlap]") {
     const auto seconds = [](std::size_t n) {
         const Outline outline = regular_ring(n, 500.0);
