@@ -10,6 +10,7 @@
 
 #include "files.hpp"
 #include "next_line.hpp"
+#include "spoken/word_table.hpp"
 #include "spoken_project.hpp"
 #include "still_working.hpp"
 
@@ -77,7 +78,17 @@ Planned plan_project_text(const std::string& text, const std::string& path) {
 }
 
 Planned plan_asked(const Arguments& arguments, bool write, std::FILE* talk) {
-    if (arguments.sentence.empty()) return plan_project(arguments.file);
+    if (arguments.sentence.empty()) {
+        const FoundProject found = find_project(arguments.file);
+        const SpokenWord* shape = found.path.empty() ? nearest_shape(arguments.file) : nullptr;
+        if (shape == nullptr) return plan_project(arguments.file);
+        // One word may be a file or a shape: a slip in it is answered with the nearest of both.
+        fmt::print(stderr, "{} If you mean the shape {}, say it like: boardring plan {}, and its boards, 145x38 on edge.\n", found.trouble, shape->word, shape->example);
+        print_next(stderr, found.next);
+        Planned none;
+        none.exit_code = 2;
+        return none;
+    }
     const SpokenProject spoken = project_from_sentence(arguments.sentence, write, talk);
     Planned planned;
     planned.exit_code = 2;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <string>
@@ -7,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include "base/angle.hpp"
+#include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "base/quoted.hpp"
 #include "project/nominal_size.hpp"
@@ -146,7 +149,7 @@ private:
                 unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, told), boards - told == 1 ? "Say what the other one is." : fmt::format("Say what the other {} are.", boards - told));
             }
             for (SaidOffer& offer : most->offers) d_.offers.push_back(std::move(offer));
-            if (most->count > boards) unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, most->count), "Say as many as there are.");
+            if (most->count > boards && d_.exceptions.size() == 1) unfit(fmt::format("The shape takes {} boards; you speak of {}.", boards, most->count), "Say as many as there are.");
             most_of_all_ = most->count;
             d_.exceptions.erase(most);
         }
@@ -176,16 +179,20 @@ private:
     // Boards that differ and were given no place are a pile: the plan finds the best place of each.
     void gather_pile(std::size_t boards) {
         std::size_t told = 0;
+        bool all_counted = most_of_all_ > 0;
         for (const SaidException& e : d_.exceptions) {
-            if (told + e.count > boards) return too_many(e, boards);
             told += e.count;
+            all_counted = all_counted || is_as_all(e.section);
         }
-        const std::size_t rest = std::max(boards - told, most_of_all_);
+        if (told > boards && !all_counted) return too_many(told, boards);
+        const std::size_t rest = std::max(told < boards ? boards - told : 0, most_of_all_);
         if (rest > 0) d_.pile.push_back(pile_entry(rest, d_.section, ""));
         for (const SaidException& e : d_.exceptions) {
             d_.pile.push_back(pile_entry(e.count, e.section, e.offers.empty() ? "" : own_stock_name(d_, e.section)));
         }
-        assume("/boards/pile", "each board goes where it makes the least work; the page says where");
+        const std::size_t total = told + rest;
+        assume("/boards/pile", total == boards ? "each board goes where it makes the least work; the page says where"
+                                               : fmt::format("{} boards for {} places: those that make the least work, {} left over; the page says which and where", total, boards, total - boards));
     }
 
     // `"1 of 28"` where only the size in the joint is said, `{ "count": 1, "width": 120, "thickness": 28 }` where more is.
@@ -208,8 +215,17 @@ private:
         return fmt::format("{{ \"count\": {}{} }}", count, sizes);
     }
 
-    void too_many(const SaidException& exception, std::size_t boards) {
-        unfit(fmt::format("{} is more than the {} boards of {}.", quoted(exception.words), boards, an()), "Say of how many boards each size is.");
+    // True for boards that are as all the others are, counted for completeness: 5 of 38.
+    [[nodiscard]] bool is_as_all(const SaidSection& own) const {
+        const SaidSection& all = d_.section;
+        const auto fits = [](const std::optional<SaidLength>& a, const std::optional<SaidLength>& b) { return !a || (b && a->mm == b->mm); };
+        return own.nominal == all.nominal && fits(own.width, all.width) && fits(own.thickness, all.thickness);
+    }
+
+    void too_many(std::size_t told, std::size_t boards) {
+        std::string words;
+        for (std::size_t k = 0; k < d_.exceptions.size(); ++k) words += (k == 0 ? "" : k + 1 == d_.exceptions.size() ? " and " : ", ") + quoted(d_.exceptions[k].words);
+        unfit(fmt::format("{} {} {} boards; {} takes {}.", words, d_.exceptions.size() == 1 ? "is" : "are", told, an(), boards), "Say of how many boards each size is.");
     }
 
     void place_parts() {
@@ -233,7 +249,7 @@ private:
         for (const SaidException& e : d_.exceptions) {
             for (std::size_t k = 0; k < e.count; ++k) {
                 while (next > 0 && d_.boards.contains(next)) --next;
-                if (next == 0) return too_many(e, boards);
+                if (next == 0) return unfit(fmt::format("There is no place left for {}: {} takes {} boards.", quoted(e.words), an(), boards), "Say of how many boards each size is.");
                 d_.boards.emplace(next, e.section);
                 const std::string words = fmt::format("{} is board {}{}", e.count == 1 ? "\"" + e.words + "\"" : fmt::format("one of \"{}\"", e.words), next,
                                                       d_.courses > 1 ? " in every course" : "");
@@ -288,12 +304,18 @@ private:
         if (d_.radius || d_.diameter) {
             const SaidLength& said = d_.radius ? *d_.radius : *d_.diameter;
             tell("sentence.ambiguous", fmt::format("{} can mean the circle that touches the sides or the one through the corners.", show(said)),
-                 fmt::format("Say its diameter with inscribed or circumscribed, or {} over flats.", show(d_.radius ? length_in_unit(2.0 * said.mm, d_.unit) : said)));
+                 fmt::format(fmt::runtime(d_.corners % 2 == 0 ? "Say {0} flats, or {0} points." : "Say {0} inscribed, or {0} circumscribed."),
+                             show(d_.radius ? length_in_unit(2.0 * said.mm, d_.unit) : said)));
             return;
         }
         if (!d_.size) return missing("There is no size here.", d_.corners % 2 == 0 ? "Say it like: 640 inside flats." : "Say it like: side 400 inside.");
-        if (d_.of) return;
         const std::string size = show(*d_.size);
+        const bool flats = d_.of == RegularOutline::Of::over_flats, points = d_.of == RegularOutline::Of::over_points;
+        if (d_.corners % 2 == 1 && (flats || points)) {
+            return unfit(fmt::format("{} has no opposite {}, so nothing can be measured over them.", an_upper(), flats ? "flats" : "points"),
+                         fmt::format("Say side {}, or {} {}.", size, size, flats ? "inscribed" : "circumscribed"));
+        }
+        if (d_.of) return;
         if (d_.corners % 2 == 0) {
             tell("sentence.ambiguous", fmt::format("{} can mean over the flats, over the points, or one side.", size),
                  fmt::format("Say {} flats, {} points, or side {}.", size, size, size));
@@ -361,8 +383,18 @@ private:
         if (!part && d_.wide && d_.rise && (d_.radius || d_.span_deg)) unfit("The arch is sized in two ways.", "Say width and rise, or radius and span.");
         if (!d_.fits) {
             d_.fits = ArcOutline::Fits::flats;
-            assume("/outline/arc", "the sides of the pieces touch the arc");
+            assume("/outline/arc", sides_touch_words());
         }
+    }
+
+    // Where the sides touch the arc, its ends stand further apart than the arc is wide: by how much is said, since it is the width that is measured.
+    [[nodiscard]] std::string sides_touch_words() const {
+        const bool by_rise = !d_.radius;
+        const double half_deg = by_rise ? 2.0 * degrees(std::atan2(d_.rise->mm, d_.wide->mm / 2.0)) : d_.span_deg.value_or(0.0) / 2.0;
+        const double wide_mm = by_rise ? d_.wide->mm : 2.0 * d_.radius->mm * sin_deg(half_deg);
+        const double apart_mm = wide_mm / cos_deg(half_deg / static_cast<double>(std::max<std::size_t>(d_.pieces, 1)));
+        const LengthStyle style{d_.unit, d_.unit == Unit::inch || d_.unit == Unit::foot ? 25.4 / 16.0 : 0.5};
+        return fmt::format("the sides of the pieces touch the arc: its ends stand {} apart; with corners touch it is {}", show_length_unit(apart_mm, style), show_length_unit(wide_mm, style));
     }
 
     void settle_opening() {

@@ -126,10 +126,24 @@ bool Listener::noun_is_clear(std::size_t at) const {
     return true;
 }
 
+// "two high", "2 boards high": courses, where the shape has no height of its own and the number can be none.
+bool Listener::counts_courses(std::size_t noun) const {
+    constexpr double kMostHigh = 20.0;
+    const SpokenToken& number = token(at_);
+    if (!is_sense(noun, Sense::high) || !number.whole || number.value > kMostHigh) return false;
+    const bool has_height = draft_.shape == SpokenShape::window || draft_.shape == SpokenShape::door || draft_.shape == SpokenShape::arch;
+    return number.spelled || noun > at_ + 1 || (draft_.shape != SpokenShape::none && !has_height);
+}
+
 void Listener::hear_amount() {
     const std::size_t first = at_;
     if (starts_pair(at_)) return hear_pair(first);
     if (starts_exception(at_)) return hear_exception(first);
+    const std::size_t behind_boards = at_ + 1 + (is_sense(at_ + 1, Sense::board) ? word_at(at_ + 1).count : 0);
+    if (counts_courses(behind_boards)) {
+        at_ = behind_boards + word_at(behind_boards).count;
+        return hear_noun(Sense::course, first, first);
+    }
     if (is_sense(at_ + 1, Sense::through) || is_sense(at_ + 1, Sense::last) || is_sense(at_ + 1, Sense::board)) {
         if (is_sense(at_ + 1, Sense::board)) {
             at_ += 1 + word_at(at_ + 1).count;
@@ -225,7 +239,7 @@ void Listener::hear_size(std::size_t first) {
     while (true) {
         const WordFound found = word_at(at_);
         if (is_plain(at_) && amounts == 0) {
-            if (is_unknown(at_ + 1) || (at_ > 0 && is_unknown(at_ - 1))) {  // it belongs to a word I don't know
+            if (is_unknown(at_ + 1) || follows_unknown(at_)) {  // it belongs to a word I don't know
                 ++at_;
                 if (at_ == first + 1) return;
                 continue;
@@ -355,9 +369,9 @@ void Listener::settle_pairs() {
         take_as_size(*of_frame);
         pairs_.erase(of_frame);
     }
-    const bool wants_size = has_two_sizes(draft_.shape) && !draft_.first && !(draft_.wide && draft_.high) && !(draft_.length && draft_.wide) &&
-                            !(draft_.head && !draft_.legs.empty()) &&
-                            draft_.wish.kind == Wish::Kind::none;
+    // Where a size was said in another way, be it half of it, a pair is the boards.
+    const bool sized = draft_.first || draft_.wide || draft_.high || draft_.length || draft_.head || !draft_.legs.empty() || (draft_.size && draft_.shape_word != "square");
+    const bool wants_size = has_two_sizes(draft_.shape) && !sized && draft_.wish.kind == Wish::Kind::none;
     const bool has_boards = draft_.section.width || !draft_.section.nominal.empty();
     if (pairs_.size() == 1 && wants_size && has_boards) return take_as_size(pairs_.front());
     if (pairs_.size() == 2 && wants_size && !has_boards && pairs_[0].by_word != pairs_[1].by_word) {

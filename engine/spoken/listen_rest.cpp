@@ -62,6 +62,11 @@ std::vector<std::string> Listener::take_letters() {
 void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     take(Sense::joint);
     std::vector<std::string> letters;
+    const bool ends = token(at_ + 1).kind == Kind::comma || token(at_ + 1).kind == Kind::end;
+    if (is_sense(at_, Sense::on_sale) && words_[at_] == "at" && ends) {
+        ++at_;
+        return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", quoted(said(first, at_))), "Name corners by their letters: butt at B and C.");
+    }
     if (is_sense(at_, Sense::on_sale) && (token(at_ + 1).kind == Kind::word || token(at_ + 1).kind == Kind::times)) {
         ++at_;
         if (words_[at_] == "the") ++at_;

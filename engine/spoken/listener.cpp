@@ -58,25 +58,26 @@ PhrasesHeard Listener::hear() {
 // Plain numbers are mm, unless inches or feet are the only units named. Where both are named, or boards are called by their sawn
 // names and nothing else tells, a plain number is not guessed.
 void Listener::choose_unit() {
-    bool metric = false, imperial = false, nominal = false;
+    std::string metric, imperial, nominal;
     std::optional<Unit> stated;
     for (std::size_t k = 0; k < tokens_.size(); ++k) {
         const SpokenToken& t = tokens_[k];
-        if (t.unit) (is_imperial(*t.unit) ? imperial : metric) = true;
+        if (t.unit) (is_imperial(*t.unit) ? imperial : metric) = t.text;
         if (is_sense(k, Sense::called)) {
             k = title_end(k + word_at(k).count).token - 1;
         } else if (is_sense(k, Sense::unit) && t.text != "in" && t.text != "m") {
             stated = static_cast<Unit>(word_at(k).row->value);
         }
         const bool bare_pair = is_amount(k) && !t.unit && token(k + 1).kind == Kind::times && is_amount(k + 2) && !token(k + 2).unit;
-        if (bare_pair && nominal_size(t.text + "x" + token(k + 2).text)) nominal = true;
+        if (bare_pair && nominal_size(t.text + "x" + token(k + 2).text)) nominal = said(k, k + 3);
     }
     if (stated) {
         draft_.unit = *stated;
         return;
     }
-    if (imperial && !metric) draft_.unit = Unit::inch;
-    bare_is_unclear_ = (imperial && metric) || (nominal && !metric && !imperial);
+    if (!imperial.empty() && metric.empty()) draft_.unit = Unit::inch;
+    if (!imperial.empty() && !metric.empty()) bare_is_unclear_ = fmt::format("you also say {} and {}", quoted(metric), quoted(imperial));
+    if (imperial.empty() && metric.empty() && !nominal.empty()) bare_is_unclear_ = fmt::format("{} is an inch name, and nothing else tells", quoted(nominal));
 }
 
 void Listener::hear_one() {
@@ -144,6 +145,11 @@ bool Listener::is_link(std::size_t at) const {
     return word == "of" || word == "is" || word == "are" || word == "to" || word == "the" || word == "a" || word == "all" || word == "from";
 }
 
+bool Listener::follows_unknown(std::size_t at) const {
+    while (at > 0 && is_link(at - 1)) --at;
+    return at > 0 && is_unknown(at - 1);
+}
+
 std::size_t Listener::past_links(std::size_t at) const {
     while (is_link(at) && word_at(at).count == 1) ++at;
     return at;
@@ -175,9 +181,9 @@ void Listener::tell_twice(const std::string& what, const std::string& first, con
 }
 
 std::optional<SaidLength> Listener::length_of(const SpokenToken& amount, bool zero_allowed) {
-    if (!amount.unit && bare_is_unclear_) {
+    if (!amount.unit && !bare_is_unclear_.empty()) {
         if (!std::exchange(told_unclear_, true)) {
-            tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in.", quoted(amount.text), amount.text, amount.text),
+            tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in: {}.", quoted(amount.text), amount.text, amount.text, bare_is_unclear_),
                  "Write the unit behind each size, or say what plain numbers are: in mm, or in inches.");
         }
         return std::nullopt;

@@ -40,7 +40,7 @@ private:
     std::size_t at_ = 0;
     PhrasesHeard heard_;
     Draft& draft_ = heard_.draft;
-    bool bare_is_unclear_ = false;     // inches and mm are both about
+    std::string bare_is_unclear_;      // why a plain number may be inches or mm; "" where it is clear
     bool told_unclear_ = false;
     std::size_t unknown_ = 0;
     std::optional<std::size_t> size_phrase_;
@@ -61,6 +61,7 @@ private:
     [[nodiscard]] bool is_sense(std::size_t at, Sense sense) const;
     [[nodiscard]] bool is_unknown(std::size_t at) const;
     [[nodiscard]] bool is_link(std::size_t at) const;
+    [[nodiscard]] bool follows_unknown(std::size_t at) const;
     [[nodiscard]] std::size_t past_links(std::size_t at) const;
     bool take(Sense sense);
     void take_links() { at_ = past_links(at_); }
@@ -82,6 +83,7 @@ private:
     [[nodiscard]] Sense noun_behind(std::size_t at) const;
     [[nodiscard]] bool is_plain(std::size_t at) const;
     [[nodiscard]] bool noun_is_clear(std::size_t at) const;
+    [[nodiscard]] bool counts_courses(std::size_t noun) const;
     void hear_amount();
     void hear_noun(Sense noun, std::size_t amount, std::size_t first);
     void hear_length_noun(std::string_view name, std::string_view means, bool zero_allowed, std::optional<SaidLength>& to,

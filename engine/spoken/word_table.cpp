@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/ensure.hpp"
+#include "base/suggest.hpp"
 
 namespace boardring {
 namespace {
@@ -226,6 +227,17 @@ const std::vector<std::string_view>& known_words() {
     }();
     static const std::vector<std::string_view> views(kept.begin(), kept.end());
     return views;
+}
+
+const SpokenWord* nearest_shape(std::string_view word) {
+    std::vector<std::string_view> names;
+    for (const SpokenWord& row : kTable) {
+        if (row.sense == Sense::thing) break;
+        if (row.word.find(' ') == std::string_view::npos && row.sense != Sense::half && row.sense != Sense::sides) names.push_back(row.word);
+    }
+    const std::string near = nearest_word(word, names);
+    const auto row = std::find_if(kTable.begin(), kTable.end(), [&](const SpokenWord& r) { return r.word == near; });
+    return row == kTable.end() ? nullptr : &*row;
 }
 
 std::string word_list_markdown() {

@@ -48,6 +48,9 @@ std::string regular_name(std::size_t corners);
 /// Every single word the table holds, for finding the nearest to a mistyped one.
 const std::vector<std::string_view>& known_words();
 
+/// The shape whose name is nearest to a mistyped word (base/suggest.hpp), or null.
+const SpokenWord* nearest_shape(std::string_view word);
+
 /// The word list as it stands in docs/sentences.md: a Markdown table.
 std::string word_list_markdown();
 
