@@ -28,7 +28,8 @@ public:
 
     Findings run() {
         if (d_.shape == SpokenShape::none) {
-            missing("There is no shape here.", fmt::format("Name one: {}.", known_shapes()));
+            const std::string likely = d_.pieces >= 3 ? fmt::format("{} boards may be: {}. ", d_.pieces, regular_name(d_.pieces)) : "";
+            missing("There is no shape here.", fmt::format("{}Name one: {}.", likely, known_shapes()));
             return std::move(findings_);
         }
         settle_shape();
@@ -80,6 +81,7 @@ private:
         }
         if (d_.shape == SpokenShape::door && d_.sill == true) unfit("A door has no sill here: its legs stand on the floor.", "Say window instead of door if there is one.");
         if (d_.half) return settle_half();
+        if (d_.corners != 0) d_.circle = false;  // a hexagonal ring is a hexagon
         const bool from_pieces = d_.circle || d_.shape == SpokenShape::part_ring || d_.shape == SpokenShape::arch;
         if (from_pieces && d_.corners == 0 && d_.pieces == 0 && d_.exceptions.size() == 1 && d_.section.nominal.empty() && !d_.section.width) {
             d_.pieces = d_.exceptions.front().count;  // "7 boards of 120x30"
@@ -168,6 +170,7 @@ private:
             d_.lie = flat ? Lie::flat : Lie::on_edge;
             assume("/boards/lie", flat ? "boards lie flat" : "boards stand on edge");
         }
+        if (d_.high && !is_opening() && d_.shape != SpokenShape::arch) height_in_courses();
         if (d_.exceptions.empty() || !findings_.empty()) return;
         if (d_.boards.empty()) {
             gather_pile(boards);
@@ -226,6 +229,24 @@ private:
         std::string words;
         for (std::size_t k = 0; k < d_.exceptions.size(); ++k) words += (k == 0 ? "" : k + 1 == d_.exceptions.size() ? " and " : ", ") + quoted(d_.exceptions[k].words);
         unfit(fmt::format("{} {} {} boards; {} takes {}.", words, d_.exceptions.size() == 1 ? "is" : "are", told, an(), boards), "Say of how many boards each size is.");
+    }
+
+    // How high a frame is to be follows from its courses, and only whole ones can be built.
+    void height_in_courses() {
+        if (!findings_.empty()) return;
+        const SaidLength high = *std::exchange(d_.high, std::nullopt);
+        const double course_mm = course_height_mm(d_);
+        const double courses = std::round(high.mm / course_mm);
+        constexpr double kSame_mm = 1.0;
+        const std::size_t whole = courses < 1.0 ? 0 : static_cast<std::size_t>(courses);
+        if (std::abs(high.mm - courses * course_mm) > kSame_mm || whole == 0) {
+            const double below = std::floor(high.mm / course_mm);
+            const auto made = [&](double n) { return fmt::format("{:.0f} {} {}", n, n == 1.0 ? "course makes" : "courses make", show(length_in_unit(n * course_mm, d_.unit))); };
+            return unfit(fmt::format("{} high is no whole number of courses: {}{}.", show(high), below >= 1.0 ? made(below) + ", " : "", made(below + 1.0)), "Say how many courses, or boards that make that height.");
+        }
+        if (d_.courses != 0 && d_.courses != whole) return unfit(fmt::format("{} high is {} courses; you say {}.", show(high), whole, d_.courses), "Leave one of them out.");
+        d_.courses = whole;
+        assume("", fmt::format("{} high: {} of {}", show(high), whole == 1 ? "one course" : fmt::format("{} courses", whole), show(length_in_unit(course_mm, d_.unit))));
     }
 
     void place_parts() {
@@ -291,16 +312,23 @@ private:
     }
 
     void settle_regular() {
-        unfit_size(d_.high, "height"), unfit_size(d_.length, "length"), unfit_size(d_.rise, "rise"), unfit_size(d_.wide, "width");
-        if (d_.circle) {
-            if (d_.radius && !d_.size) d_.size = length_in_unit(2.0 * d_.radius->mm, d_.unit);
-            if (d_.diameter && !d_.size) d_.size = d_.diameter;
+        if (!d_.size && d_.wide && !d_.circle) d_.size = std::exchange(d_.wide, std::nullopt);
+        unfit_size(d_.length, "length"), unfit_size(d_.rise, "rise"), unfit_size(d_.wide, "width");
+        if (d_.circle && (d_.radius || d_.diameter || !d_.size)) {
+            if (d_.size) unfit(fmt::format("{} is a second size.", show(*d_.size)), "Leave it out, or say what it is: thick, wide, margin ...");
+            if (d_.radius) d_.size = length_in_unit(2.0 * d_.radius->mm, d_.unit);
+            if (d_.diameter && !d_.radius) d_.size = d_.diameter;
             if (!d_.size) return missing("There is no size here.", "Say it like: radius 400, or diameter 800.");
             if (!d_.fits) assume("/outline/regular", "the sides touch the circle");
             const bool corners = d_.fits == ArcOutline::Fits::corners;
             d_.of = corners ? RegularOutline::Of::circumscribed : RegularOutline::Of::inscribed;
             return;
         }
+        if (d_.circle && !d_.of && d_.pieces != 0) {
+            return tell("sentence.ambiguous", fmt::format("{} can mean the radius or the diameter.", show(*d_.size)),
+                        fmt::format("Say radius {} or diameter {}.", show(*d_.size), show(*d_.size)));
+        }
+        if (d_.circle && d_.corners % 2 == 1 && d_.of == RegularOutline::Of::over_flats) d_.of = RegularOutline::Of::inscribed;  // straight across a circle
         if (d_.radius || d_.diameter) {
             const SaidLength& said = d_.radius ? *d_.radius : *d_.diameter;
             tell("sentence.ambiguous", fmt::format("{} can mean the circle that touches the sides or the one through the corners.", show(said)),

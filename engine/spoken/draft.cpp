@@ -7,6 +7,7 @@
 #include "base/angle.hpp"
 #include "base/names.hpp"
 #include "outline/build.hpp"
+#include "project/nominal_size.hpp"
 
 namespace boardring {
 
@@ -86,6 +87,15 @@ std::string own_stock_name(const Draft& draft, const SaidSection& section) {
         if (same_size(stocks[k].section, section)) return k == 0 ? "other" : fmt::format("other {}", k + 1);
     }
     return "";
+}
+
+double course_height_mm(const Draft& draft) {
+    const SaidSection& section = draft.section;
+    const bool edge = *draft.lie == Lie::on_edge;
+    const std::optional<SaidLength>& said = edge ? section.width : section.thickness;
+    if (said) return said->mm;
+    const auto nominal = nominal_size(section.nominal);
+    return !nominal ? 0.0 : edge ? nominal->width_mm : nominal->thickness_mm;
 }
 
 SaidLength length_in_unit(double mm, Unit unit) {

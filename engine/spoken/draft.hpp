@@ -134,6 +134,9 @@ std::vector<SaidException> own_stocks(const Draft& draft);
 /// What the project file calls that stock; "" if boards of this size have no lengths of their own.
 std::string own_stock_name(const Draft& draft, const SaidSection& section);
 
+/// How high one course is; the boards and how they lie must be known.
+double course_height_mm(const Draft& draft);
+
 /// The dressed size of a nominal name, as lengths of a file.
 SaidSection dressed_section(const std::string& nominal, Unit unit);
 

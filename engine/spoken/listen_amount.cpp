@@ -108,6 +108,17 @@ Sense Listener::noun_behind(std::size_t at) const {
     return found.row != nullptr && is_number_noun(found.row->sense) ? found.row->sense : Sense::filler;
 }
 
+// "kerf 1/8 in", "margin of 6".
+Sense Listener::noun_before(std::size_t at) const {
+    while (at > 0 && is_link(at - 1)) --at;
+    for (std::size_t count = 2; count >= 1; --count) {
+        if (at < count) continue;
+        const WordFound found = word_at(at - count);
+        if (found.row != nullptr && found.count == count) return found.row->sense;
+    }
+    return Sense::filler;
+}
+
 bool Listener::is_plain(std::size_t at) const {
     const bool names_boards = is_sense(at + 1, Sense::board) || is_sense(at + 1, Sense::through) || is_sense(at + 1, Sense::last);
     return is_amount(at) && !starts_pair(at) && !starts_exception(at) && !names_boards && noun_behind(at) == Sense::filler;
@@ -120,7 +131,10 @@ bool Listener::noun_is_clear(std::size_t at) const {
         const std::size_t noun = past_links(k + 1);
         const WordFound found = noun < tokens_.size() ? word_at(noun) : WordFound{};
         if (found.row == nullptr || !is_number_noun(found.row->sense)) return k == at || starts_pair(k) || starts_exception(k) || !is_plain(k);
-        if (found.row->sense == Sense::sides) return true;  // sides are counted, never measured, behind a number
+        constexpr double kMostCounted = 100.0;
+        const bool counted = found.row->sense == Sense::pieces || found.row->sense == Sense::course || found.row->sense == Sense::spare;
+        // Sides, and a few pieces or courses, are counted, never measured, behind a number.
+        if (found.row->sense == Sense::sides || (counted && token(k).whole && token(k).value <= kMostCounted)) return true;
         k = past_links(noun + found.count);
     }
     return true;
@@ -147,6 +161,10 @@ void Listener::hear_amount() {
     if (is_sense(at_ + 1, Sense::through) || is_sense(at_ + 1, Sense::last) || is_sense(at_ + 1, Sense::board)) {
         if (is_sense(at_ + 1, Sense::board)) {
             at_ += 1 + word_at(at_ + 1).count;
+            if (token(first).unit) {
+                return tell("sentence.number", fmt::format("{}: a length of boards, or their size?", quoted(said(first, at_))),
+                            fmt::format("Write at {0} if they are sold so long, have two of {0} if you have them, or {0} thick.", token(first).text));
+            }
             return hear_noun(Sense::pieces, first, first);
         }
         return hear_boards(first);
@@ -166,6 +184,7 @@ void Listener::hear_amount() {
         return;
     }
     at_ = word + word_at(word).count;
+    if (noun == Sense::course) take(Sense::high);
     hear_noun(noun, first, first);
 }
 
@@ -297,9 +316,10 @@ Listener::Pair Listener::take_pair() {
         pair.first.unit = pair.second.unit;
         pair.first.text += fmt::format(" {}", unit_name(*pair.second.unit));
     }
-    if (token(at_).kind == Kind::times && is_amount(at_ + 1)) {
+    if (token(at_).kind == Kind::word && token(at_).text == "s" && token(at_).begin == token(at_ - 1).end) ++at_;  // 2x6s
+    if ((token(at_).kind == Kind::times || is_sense(at_, Sense::by)) && is_amount(at_ + 1)) {
         tell("sentence.number", fmt::format("{} has three sizes.", quoted(said(at_ - 3, at_ + 2))),
-             "Write width x thickness, and the length on its own: 145x38 at 2.4 m.");
+             pair.by_word ? "Write length by width, and how high: 1200 by 600, 400 high." : "Write width x thickness, and the length on its own: 145x38 at 2.4 m.");
         at_ += 2;
     }
     return pair;

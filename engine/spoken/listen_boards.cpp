@@ -78,9 +78,15 @@ void Listener::hear_exception(std::size_t first) {
     const auto count = count_of(token(at_++), 1000, "boards");
     take(Sense::board);
     take_links();
+    const bool alone = !starts_pair(at_);
     const auto section = take_section();
     take(Sense::board);
     if (!count || !section) return;
+    constexpr double kThickest_mm = 300.0;
+    if (alone && section->thickness && section->thickness->mm > kThickest_mm) {
+        return tell("sentence.number", fmt::format("{}: {} is no thickness of a board.", quoted(said(first, at_)), show(*section->thickness)),
+                    fmt::format("If they are so long, write it like: have {} of {}.", *count, show(*section->thickness)));
+    }
     draft_.exceptions.push_back({*count, *section, {}, said(first, at_)});
     offers_ = &draft_.exceptions.back().offers;
     const std::string means = section_words(*section);
@@ -112,6 +118,7 @@ void Listener::hear_boards(std::size_t first) {
         if (const auto section = section_of(take_pair())) hear_section(*section, first);
         return;
     }
+    if (is_amount(at_) && noun_behind(at_) == Sense::length) return hear_offers(false, first);  // boards 2.4 m long
     const std::vector<std::size_t> numbers = take_numbers();
     if (numbers.empty()) return;  // "boards" alone says nothing
     std::string list;
@@ -165,6 +172,7 @@ void Listener::hear_offers(bool own, std::size_t first) {
             if (token(next).kind == Kind::times) ++next;
             next = past_links(next);
             if (is_amount(next) && (next > at_ + 1 || token(at_).spelled)) {
+                if (starts_pair(next)) return hear_exception(at_);  // have six of 145x38: a pile, its lengths not said
                 const auto count = count_of(token(at_), 100000, "boards");
                 if (!count) return;
                 offer.count = *count;

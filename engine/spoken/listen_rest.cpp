@@ -61,6 +61,7 @@ std::vector<std::string> Listener::take_letters() {
 
 void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     take(Sense::joint);
+    take_all_corners();
     std::vector<std::string> letters;
     const bool ends = token(at_ + 1).kind == Kind::comma || token(at_ + 1).kind == Kind::end;
     if (is_sense(at_, Sense::on_sale) && words_[at_] == "at" && ends) {
@@ -87,6 +88,15 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
         return;
     }
     set_corners(letters, kind, first);
+}
+
+// "mitre all corners", "butt at the corners": no more than the joint alone says.
+void Listener::take_all_corners() {
+    std::size_t k = at_;
+    if (k < words_.size() && words_[k] == "at") ++k;
+    k = past_links(k);
+    const bool corners = k < words_.size() && (words_[k] == "corners" || words_[k] == "joints");
+    if (corners && letter_at(k + 1).empty()) at_ = k + 1;
 }
 
 void Listener::set_corners(const std::vector<std::string>& letters, JointKind kind, std::size_t first) {

@@ -81,10 +81,12 @@ void Listener::hear_shape(const SpokenWord& row, std::size_t first) {
     const SpokenShape shape = shape_of(row.sense).shape;
     const std::string word = said(first, at_);
     const auto corners = static_cast<std::size_t>(row.sense == Sense::regular ? row.value : 0);
+    // A half round arch is a half ring.
+    if (draft_.shape == SpokenShape::part_ring && shape == SpokenShape::arch) return void(note_phrase(first, "a word of its shape"));
     const bool same_ring = shape == SpokenShape::regular && draft_.shape == shape && (corners == 0 || draft_.corners == 0 || corners == draft_.corners);
     if (draft_.shape != SpokenShape::none && !same_ring) return tell_twice("the shape", draft_.shape_word, word);
     draft_.shape = shape;
-    draft_.shape_word = row.sense == Sense::window || row.sense == Sense::door ? word : std::string(row.word);
+    if (!(row.sense == Sense::ring && draft_.corners != 0)) draft_.shape_word = row.sense == Sense::window || row.sense == Sense::door ? word : std::string(row.word);
     if (corners != 0) draft_.corners = corners;
     draft_.circle = draft_.circle || row.sense == Sense::ring;
     if (row.sense == Sense::part_ring) draft_.span_deg = row.value;

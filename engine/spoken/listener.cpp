@@ -58,11 +58,17 @@ PhrasesHeard Listener::hear() {
 // Plain numbers are mm, unless inches or feet are the only units named. Where both are named, or boards are called by their sawn
 // names and nothing else tells, a plain number is not guessed.
 void Listener::choose_unit() {
-    std::string metric, imperial, nominal;
+    std::string metric, imperial, small_imperial, nominal;
     std::optional<Unit> stated;
     for (std::size_t k = 0; k < tokens_.size(); ++k) {
         const SpokenToken& t = tokens_[k];
-        if (t.unit) (is_imperial(*t.unit) ? imperial : metric) = t.text;
+        if (t.unit) {
+            // A saw cut or a margin is said on another rule than the job's: it tells nothing of the sizes.
+            const Sense before = k > 0 ? noun_before(k) : Sense::filler, behind = noun_behind(k);
+            const auto small = [](Sense s) { return s == Sense::kerf || s == Sense::gap || s == Sense::margin; };
+            const bool of_tools = small(before) || small(behind);
+            (is_imperial(*t.unit) ? (of_tools ? small_imperial : imperial) : metric) = t.text;
+        }
         if (is_sense(k, Sense::called)) {
             k = title_end(k + word_at(k).count).token - 1;
         } else if (is_sense(k, Sense::unit) && t.text != "in" && t.text != "m") {
@@ -77,7 +83,9 @@ void Listener::choose_unit() {
     }
     if (!imperial.empty() && metric.empty()) draft_.unit = Unit::inch;
     if (!imperial.empty() && !metric.empty()) bare_is_unclear_ = fmt::format("you also say {} and {}", quoted(metric), quoted(imperial));
-    if (imperial.empty() && metric.empty() && !nominal.empty()) bare_is_unclear_ = fmt::format("{} is an inch name, and nothing else tells", quoted(nominal));
+    const bool small_alone = !small_imperial.empty() && imperial.empty() && metric.empty();
+    if (small_alone) bare_is_unclear_ = fmt::format("only {} has a unit", quoted(small_imperial));
+    if (imperial.empty() && metric.empty() && !small_alone && !nominal.empty()) bare_is_unclear_ = fmt::format("{} is an inch name, and nothing else tells", quoted(nominal));
 }
 
 void Listener::hear_one() {
@@ -142,7 +150,8 @@ bool Listener::is_unknown(std::size_t at) const {
 bool Listener::is_link(std::size_t at) const {
     if (at >= words_.size()) return false;
     const std::string& word = words_[at];
-    return word == "of" || word == "is" || word == "are" || word == "to" || word == "the" || word == "a" || word == "all" || word == "from";
+    return word == "of" || word == "is" || word == "are" || word == "to" || word == "the" || word == "a" || word == "all" || word == "from" ||
+           word == "which" || word == "only" || word == "just" || word == "them";
 }
 
 bool Listener::follows_unknown(std::size_t at) const {

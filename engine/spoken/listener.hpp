@@ -81,6 +81,7 @@ private:
     [[nodiscard]] bool starts_pair(std::size_t at) const;
     [[nodiscard]] bool starts_exception(std::size_t at) const;
     [[nodiscard]] Sense noun_behind(std::size_t at) const;
+    [[nodiscard]] Sense noun_before(std::size_t at) const;
     [[nodiscard]] bool is_plain(std::size_t at) const;
     [[nodiscard]] bool noun_is_clear(std::size_t at) const;
     [[nodiscard]] bool counts_courses(std::size_t noun) const;
@@ -115,6 +116,7 @@ private:
     [[nodiscard]] std::string letter_at(std::size_t at) const;
     std::vector<std::string> take_letters();
     void hear_joint_kind(JointKind kind, std::size_t first);
+    void take_all_corners();
     void set_corners(const std::vector<std::string>& letters, JointKind kind, std::size_t first);
     bool hear_corners(std::size_t first);
     // A title's text, and the token behind it.

@@ -87,15 +87,6 @@ Findings stand_on(Draft& draft) {
     return {};
 }
 
-double course_height_mm(const Draft& draft) {
-    const SaidSection& section = draft.section;
-    const bool edge = *draft.lie == Lie::on_edge;
-    const std::optional<SaidLength>& said = edge ? section.width : section.thickness;
-    if (said) return said->mm;
-    const auto nominal = nominal_size(section.nominal);
-    return !nominal ? 0.0 : edge ? nominal->width_mm : nominal->thickness_mm;
-}
-
 Findings hold_litres(Draft& draft) {
     const auto courses = static_cast<double>(std::max<std::size_t>(draft.courses, 1));
     const double height = course_height_mm(draft) * courses;

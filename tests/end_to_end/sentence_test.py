@@ -100,6 +100,48 @@ class Sentence(unittest.TestCase):
         self.assertEqual(run.returncode, 2)
         self.assertIn("Did you mean hexagon-640?", run.stderr)
 
+    def test_a_mistyped_shape_is_answered_with_the_nearest_shape_and_the_nearest_file(self):
+        run = self.run_it("plan", "hexgon")
+        self.assertEqual(run.returncode, 2)
+        self.assertIn("the shape hexagon", run.stderr)
+        self.assertIn("NEXT       boardring plan hexagon 640 inside flats, 145x38 on edge", run.stderr)
+        self.run_it("plan", *HEXAGON)
+        pathlib.Path(self.folder.name, "hexagon-640.json").rename(pathlib.Path(self.folder.name, "hexago.json"))
+        run = self.run_it("check", "hexgon")
+        self.assertIn("Did you mean hexago?", run.stderr)
+        self.assertIn("the shape hexagon", run.stderr)
+
+    def run_command_of(self, page, label):
+        """Runs in a shell the command that stands behind a label, on as many lines as it takes."""
+        lines = page.splitlines()
+        first = next(k for k, line in enumerate(lines) if line.startswith(label))
+        command = [lines[first].removeprefix(label)]
+        while command[-1].endswith("\\"):
+            command.append(lines[first + len(command)])
+        self.assertTrue(all(len(line) <= 100 for line in lines), page)
+        script = "\n".join(command).replace("boardring", BOARDRING, 1)
+        return subprocess.run(["bash", "-c", script], cwd=self.folder.name, text=True, capture_output=True, check=False)
+
+    def test_a_long_sentence_is_said_again_as_a_command_that_runs(self):
+        long = "hexagon 640 inside flats, 145x38 on edge, two courses, board 4 is 28, kerf 3, saw tilts to 45, butt at B, garden, gap 1, "
+        for title in ("called Bed by the shed", "called \"Bed, by Kate's shed\"", "called It costs $5 (or `more`)"):
+            run = self.run_it("check", long + title)
+            self.assertEqual(run.returncode, 0, run.stderr)
+            again = self.run_command_of(run.stdout, "NEXT")
+            self.assertEqual(again.returncode, 0, again.stderr)
+            self.assertIn("WROTE", again.stdout)
+
+    def test_a_project_is_told_in_words_that_make_it_again(self):
+        self.run_it("plan", *HEXAGON)
+        told = self.run_it("plan", "hexagon-640", "--words")
+        self.assertEqual((told.returncode, told.stderr), (0, ""))
+        self.assertNotIn("NO WORDS", told.stdout)
+        self.assertEqual(self.run_command_of(told.stdout, "IN WORDS").returncode, 0)
+        first, second = (json.loads(self.run_it("plan", name, "--json").stdout) for name in ("hexagon-640", "hexagon-640-2"))
+        self.assertEqual(first["boards"], second["boards"])
+        found = self.run_it("plan", str(SOURCE / "projects/bay-bench.json"), "--words")
+        self.assertIn("NO WORDS   for its outline, sizes found with a tape", found.stdout)
+
     def test_lists_its_words(self):
         run = self.run_it("plan", "--words")
         self.assertEqual(run.returncode, 0)
