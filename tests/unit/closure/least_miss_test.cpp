@@ -35,6 +35,34 @@ MissProblem random_problem(Random& random, std::size_t n) {
     return problem;
 }
 
+// What makes the search hard: joints of up to four choices anywhere among the others that refuse nearly all ways, a number that no choice can
+// change so that many ways leave the same, and choices that change nothing.
+MissProblem hard_problem(Random& random, std::size_t n) {
+    MissProblem problem = random_problem(random, n);
+    problem.joints.clear();
+    const double refused = random.between(0.1, 0.97);
+    for (std::size_t j = random.index(5); j > 0; --j) {
+        JointRule rule;
+        while (rule.choices.size() < std::min<std::size_t>(n, 1 + random.index(4))) {
+            const std::size_t choice = random.index(n);
+            if (std::find(rule.choices.begin(), rule.choices.end(), choice) == rule.choices.end()) rule.choices.push_back(choice);
+        }
+        for (std::size_t row = 0; row < (std::size_t{1} << rule.choices.size()); ++row) {
+            rule.mismatch_mm.push_back(random.chance(0.5) ? 0.0 : random.unit());
+            rule.allowed.push_back(row == 0 || !random.chance(refused) ? 1 : 0);
+        }
+        problem.joints.push_back(rule);
+    }
+    if (random.chance(0.4)) {
+        for (Miss& change : problem.change) change[0] = 0.0;
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        if (random.chance(0.15)) problem.change[i] = {};
+    }
+    problem.keep = 1 + random.index(70);
+    return problem;
+}
+
 // Every way in turn, straight from the words of the header: the key of the best, empty ways if none is allowed.
 struct Judged {
     std::tuple<long long, long long, long long> key;
@@ -122,6 +150,30 @@ TEST_CASE("where the counts run out it is said, the bound holds, and what is fou
         open += answer.exact ? 0 : 1;
     }
     CHECK(open > 50);
+}
+
+TEST_CASE("hard cases: counted in full the best way is found; cut short, exact means just what trying every way finds, and the bound is one") {
+    Random random(10);
+    std::size_t exact = 0, open = 0;
+    for (int i = 0; i < 1500; ++i) {
+        MissProblem problem = hard_problem(random, 1 + random.index(11));
+        const Judged judged = by_trying_all(problem);
+        const MissAnswer full = least_miss(problem);
+        CHECK(full.exact);
+        CHECK(full.best.front() == judged.ways);
+        CHECK_THAT(full.least_mm, within_mm(judged.miss_mm, 2.0 * kSameMiss));
+        CHECK(full.bound_mm == full.least_mm);
+        problem.counted = 1 + random.index(4);
+        problem.leaves = 1 + random.index(12);
+        const MissAnswer cut_short = least_miss(problem);
+        CHECK(cut_short.bound_mm <= judged.miss_mm + 2.0 * kSameMiss);
+        CHECK(cut_short.bound_mm <= cut_short.least_mm);
+        CHECK(cut_short.least_mm >= judged.miss_mm - 2.0 * kSameMiss);
+        if (cut_short.exact) CHECK_THAT(cut_short.least_mm, within_mm(judged.miss_mm, 2.0 * kSameMiss));
+        (cut_short.exact ? exact : open) += 1;
+    }
+    CHECK(exact > 300);
+    CHECK(open > 100);
 }
 
 TEST_CASE("far beyond the choices counted in full the bound holds and the miss is small") {
