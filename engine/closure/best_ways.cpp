@@ -7,8 +7,6 @@
 
 namespace boardring {
 
-Miss sum(const Miss& a, const Miss& b) { return {a[0] + b[0], a[1] + b[1], a[2] + b[2]}; }
-
 std::int64_t whole(double mm) { return std::llround(mm / kSameMiss); }
 
 std::size_t row_of(const JointRule& rule, const Ways& ways) {

@@ -9,7 +9,7 @@ namespace boardring {
 
 // What the search of least_miss compares ways by, and the best it has met.
 
-Miss sum(const Miss& a, const Miss& b);
+inline Miss sum(const Miss& a, const Miss& b) { return {a[0] + b[0], a[1] + b[1], a[2] + b[2]}; }
 
 /// In whole kSameMiss, so that "the same" is one relation for all.
 std::int64_t whole(double mm);

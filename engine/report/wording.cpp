@@ -94,7 +94,7 @@ std::string padded_before(std::string_view text, std::size_t columns) {
 std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
     std::vector<std::string> lines;
     std::string line;
-    std::size_t at = 0;
+    std::size_t line_columns = 0, at = 0;
     while (at < text.size()) {
         const std::size_t word_at = std::min(text.find_first_not_of(' ', at), text.size());
         const std::size_t word_end = std::min(text.find(' ', word_at), text.size());
@@ -102,20 +102,28 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
         std::string word(text.substr(word_at, word_end - word_at));
         at = word_end;
         if (word.empty()) break;
-        if (!line.empty() && columns_of(line) + gap.size() + columns_of(word) > columns) {
+        std::size_t word_columns = columns_of(word);
+        if (!line.empty() && line_columns + gap.size() + word_columns > columns) {
             lines.push_back(line);
             line.clear();
+            line_columns = 0;
         }
-        if (!line.empty() || lines.empty()) line += gap;
-        while (columns_of(line) + columns_of(word) > columns) {  // only a word longer than a line
+        if (!line.empty() || lines.empty()) {
+            line += gap;
+            line_columns += gap.size();
+        }
+        while (line_columns + word_columns > columns) {  // only a word longer than a line
+            const std::size_t room = columns - std::min(columns, line_columns);
             std::size_t cut = 0;
-            for (std::size_t room = columns - std::min(columns, columns_of(line)); room > 0; --room)
-                cut += decode_utf8(word, cut).bytes;
+            for (std::size_t c = 0; c < room; ++c) cut += decode_utf8(word, cut).bytes;
             lines.push_back(line + word.substr(0, cut));
             word.erase(0, cut);
+            word_columns -= room;
             line.clear();
+            line_columns = 0;
         }
         line += word;
+        line_columns += word_columns;
     }
     if (!line.empty() || lines.empty()) lines.push_back(line);
     return lines;
