@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
 
 #include "commands.hpp"
 #include "files.hpp"
@@ -107,6 +108,10 @@ int run_change(const Arguments& arguments) {
     const bool same = changed.text == *file.text;
     std::string kept;
     if (!same) {
+        if (const std::string trouble = why_not_replaced(found.path); !trouble.empty()) {
+            fmt::print(stderr, "{}; nothing was changed\n", trouble);
+            return 2;
+        }
         const NewFile old = keep_beside(found.path, *file.text);
         if (!old.trouble.empty()) {
             fmt::print(stderr, "{}; nothing was changed\n", old.trouble);
@@ -114,6 +119,8 @@ int run_change(const Arguments& arguments) {
         }
         kept = old.path;
         if (const std::string trouble = write_text(found.path, changed.text); !trouble.empty()) {
+            std::error_code ignored;
+            std::filesystem::remove(kept, ignored);
             fmt::print(stderr, "{}; nothing was changed\n", trouble);
             return 2;
         }

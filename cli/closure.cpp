@@ -38,16 +38,19 @@ void watch(TrialOptions& options, const char* what) {
     };
 }
 
-/// Prints the page and, with --out, writes it and the drawing, if there is one.
+/// With --out writes the page and the drawing, if there is one; then prints the page. In this order, so that a reader who leaves early
+/// does not cost the files.
 int hand_out(const Arguments& arguments, const Planned& planned, const std::string& page, std::optional<std::string> drawing) {
+    if (arguments.out) {
+        OutFiles out;
+        out.add("closure.txt", page);
+        if (drawing) out.add("closure.svg", std::move(*drawing));
+        if (const int trouble = write_files(folder_named(*arguments.out, planned.project_name), out); trouble != 0) return trouble;
+    }
     print_page(page);
     fmt::print("\n");
     print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.project_name)), "cards to take to the bench");
-    if (!arguments.out) return 0;
-    OutFiles out;
-    out.add("closure.txt", page);
-    if (drawing) out.add("closure.svg", std::move(*drawing));
-    return write_files(folder_named(*arguments.out, planned.project_name), out);
+    return 0;
 }
 
 }  // namespace

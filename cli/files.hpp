@@ -3,6 +3,8 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace boardring::cli {
 
@@ -14,8 +16,15 @@ struct FileText {
 
 FileText read_text(const std::string& path);
 
-/// Writes beside the place and renames over it: an interrupted run leaves the old file or the new one, never half.
-/// Returns what went wrong, or "".
+/// Why a file must not be replaced: it is locked against writing, a folder, or no plain file. "" where it may be, or is not there.
+std::string why_not_replaced(const std::filesystem::path& path);
+
+/// Writes every {name, text} into `folder`: all of them beside their places first, and only when that went well renames them over
+/// what is there. An interrupted run leaves each file old or new, never half; where the disk is full every file stays as it was. A
+/// file replaced keeps its permissions; a link there is replaced, not followed. Returns what went wrong, or "".
+std::string write_all(const std::filesystem::path& folder, const std::vector<std::pair<std::string, std::string>>& files);
+
+/// Writes one file in the same way. A link is followed: the file it leads to is the one replaced.
 std::string write_text(const std::filesystem::path& path, const std::string& text);
 
 /// A file written under a name that was free: which, or why it cannot be.
@@ -28,8 +37,8 @@ struct NewFile {
 /// files. Whole or not at all, like write_text.
 NewFile write_new(const std::function<std::filesystem::path(int)>& name, const std::string& text);
 
-/// Writes `text` as planter.before.json beside planter.json, or with the next free number: planter.before-2.json. Never over a
-/// file that is there.
+/// Writes `text` as planter.before.json beside planter.json, or with the next free number: planter.before-2.json, readable by those
+/// who may read that one. Never over a file that is there.
 NewFile keep_beside(const std::filesystem::path& path, const std::string& text);
 
 /// True for names that keep_beside gives.

@@ -1,10 +1,11 @@
-#include <csignal>
 #include <cstdio>
 #include <exception>
+#include <system_error>
 
 #include "arguments.hpp"
 #include "commands.hpp"
 #include "next_line.hpp"
+#include "standard_streams.hpp"
 
 namespace {
 
@@ -30,17 +31,18 @@ int run(const boardring::cli::Arguments& arguments) {
 }  // namespace
 
 int main(int argc, char** argv) {
-    // A reader that closes early (`boardring plan x | head`) is not our trouble.
-    std::signal(SIGPIPE, SIG_DFL);
+    boardring::cli::prepare_streams();
     try {
         const boardring::cli::ParsedArguments parsed = boardring::cli::parse_arguments(argc, argv);
         if (!parsed.arguments) {
             std::fputs(parsed.text.c_str(), parsed.exit_code == 0 ? stdout : stderr);
             if (!parsed.next.empty()) boardring::cli::print_next(stderr, parsed.next);
-            return parsed.exit_code;
+            return boardring::cli::finish_streams(parsed.exit_code);
         }
-        return run(*parsed.arguments);
+        return boardring::cli::finish_streams(run(*parsed.arguments));
     } catch (const std::exception& bug) {
+        const auto* const failed = dynamic_cast<const std::system_error*>(&bug);
+        if (failed != nullptr && boardring::cli::stream_failed()) return boardring::cli::finish_streams(2, failed->code().value());
         std::fprintf(stderr,
                      "This is our bug, not yours: %s\nNothing was changed. Please report it with the project file and the command.\n",
                      bug.what());

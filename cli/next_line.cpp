@@ -8,6 +8,7 @@
 #include <cstdlib>
 
 #include "report/page_parts.hpp"
+#include "report/wording.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -58,9 +59,10 @@ std::string coloured(std::string_view line) {
 }  // namespace
 
 void print_next(std::FILE* to, std::string_view command, std::string_view what_for) {
+    const std::string clean = clean_line(command);  // it may hold the name of a file
     const std::string note = what_for.empty() ? "" : fmt::format("   ({})", what_for);
-    Lines lines = labelled("NEXT", fmt::format("{}{}", command, note));
-    if (lines.size() > 1) lines = labelled("NEXT", command);
+    Lines lines = labelled("NEXT", clean + note);
+    if (lines.size() > 1) lines = labelled("NEXT", clean);
     for (const std::string& line : lines) fmt::print(to, "{}\n", line);
 }
 

@@ -72,18 +72,16 @@ int write_files(const std::filesystem::path& dir, const OutFiles& out) {
     std::error_code trouble;
     std::filesystem::create_directories(dir, trouble);
     if (trouble || !std::filesystem::is_directory(dir)) {
-        fmt::print(stderr, "cannot make the folder {}: {}\n", dir.string(), trouble ? trouble.message() : "a file of that name is there");
+        fmt::print(stderr, "cannot make the folder {}: {}\n", clean_line(dir.string()), trouble ? trouble.message() : "a file of that name is there");
+        return 2;
+    }
+    if (const std::string wrong = write_all(dir, out.files); !wrong.empty()) {
+        fmt::print(stderr, "{}\n", wrong);
         return 2;
     }
     std::vector<std::string> names;
-    for (const auto& [name, text] : out.files) {
-        if (const std::string wrong = write_text(dir / name, text); !wrong.empty()) {
-            fmt::print(stderr, "{}\n", wrong);
-            return 2;
-        }
-        names.push_back(name);
-    }
-    fmt::print(stderr, "wrote into {}: {}\n", dir.string(), listed(names));
+    for (const auto& [name, text] : out.files) names.push_back(name);
+    fmt::print(stderr, "wrote into {}: {}\n", clean_line(dir.string()), listed(names));
     if (!out.missing.empty()) fmt::print(stderr, "not written: {}; {}\n", listed(out.missing), out.why_missing);
     return 0;
 }

@@ -52,14 +52,15 @@ int run_papers(const Arguments& arguments) {
         return print_pieces(planned, folder_named(arguments.out.value_or(""), planned.project_name));
     }
     const std::string dir = folder_named(arguments.out.value_or(""), planned.project_name);
+    const std::string shown_dir = clean_line(dir);
     OutFiles out;
     const StillWorking watch("the papers");
     add_papers(out, planned.plan, options);
     if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
-    for (const auto& [label, words] : {std::pair("READ", fmt::format("{}/papers.html, on a phone, a tablet or a screen.", dir)),
+    for (const auto& [label, words] : {std::pair("READ", fmt::format("{}/papers.html, on a phone, a tablet or a screen.", shown_dir)),
                                        std::pair("PRINT", fmt::format("{0}/papers.pdf, and {0}/full-size.pdf for the bevel: at 100 %, not fitted to the "
                                                                       "page. Lay your rule on the check bars first.",
-                                                                      dir))}) {
+                                                                      shown_dir))}) {
         for (const std::string& line : labelled(label, words)) fmt::print("{}\n", line);
     }
     const Plan& plan = planned.plan;

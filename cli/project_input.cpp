@@ -10,6 +10,7 @@
 
 #include "files.hpp"
 #include "next_line.hpp"
+#include "report/wording.hpp"
 #include "spoken/word_table.hpp"
 #include "spoken_project.hpp"
 #include "still_working.hpp"
@@ -42,7 +43,7 @@ Planned plan_project(const std::string& name) {
         planned.exit_code = 2;
         return planned;
     }
-    if (found.chosen) fmt::print(stderr, "taking {}, the only project in this folder\n", found.path);
+    if (found.chosen) fmt::print(stderr, "taking {}, the only project in this folder\n", clean_line(found.path));
     const FileText file = read_text(found.path);
     if (!file.text) {
         fmt::print(stderr, "{}\n", file.trouble);
@@ -56,7 +57,7 @@ Planned plan_project(const std::string& name) {
 Planned plan_project_text(const std::string& text, const std::string& path) {
     Planned planned;
     const bool from_input = path == "-";
-    planned.file_name = from_input ? "standard input" : path;
+    planned.file_name = from_input ? "standard input" : clean_line(path);
     planned.project_name = from_input ? "-" : fs::path(path).replace_extension().string();
 
     const StillWorking watch(planned.project_name);
