@@ -6,7 +6,7 @@
 set -euo pipefail
 . "$(dirname -- "${BASH_SOURCE[0]}")/../cli/setup.sh"
 
-need "${boardring_build_packages[@]}" catch2 libgeos-dev python3 python3-jsonschema poppler-utils python3-ezdxf python3-numpy python3-scipy glpk-utils libxml2-utils w3c-sgml-lib dpkg-dev lintian
+need "${boardring_build_packages[@]}" catch2 libgeos-dev python3 python3-jsonschema poppler-utils python3-ezdxf python3-numpy python3-scipy glpk-utils libxml2-utils w3c-sgml-lib dpkg-dev lintian strace
 # The browser that opens the papers, and what it needs from npm (tests/looked_at/package-lock.json).
 for command in chromium node npm; do
   command -v "$command" >/dev/null || need "${command/#node/nodejs}"

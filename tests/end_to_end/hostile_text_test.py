@@ -99,7 +99,7 @@ class Hostile(unittest.TestCase):
         good = [text for text in HOSTILE if self.run_it_on(text).returncode == 0]
         self.assertGreater(len(good), 15)
         plain = self.out(PLAIN, [f"plain {n}" for n in range(len(good))])
-        self.look_at(self.out("\n".join(good)[:200], good), plain)
+        self.look_at(self.out(" ".join(good)[:60], good), plain)
         for words in (["check", "bed"], ["plan", "bed", "--json"], ["buy", "bed", "--out", "p"], ["closure", "bed", "--runs", "100"], ["papers", "bed", "--out", "p"],
                       ["refit", "bed", "1=413"], ["change", "bed", "kerf is 2.5"]):
             run = self.run_it(*words)
