@@ -1,5 +1,6 @@
 #include "io/plan_json.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -28,11 +29,15 @@ void add_leaf(const Json& value, std::string& text) {
     }
 }
 
-// Keys are our own words: nothing in them wants escaping.
+// Nearly all keys are our own words, in which nothing wants escaping; in a list of wood they are the names the maker gave.
 void add_key(const std::string& key, std::string& text) {
-    text += '"';
-    text += key;
-    text += "\": ";
+    const bool plain = std::all_of(key.begin(), key.end(), [](char c) { return c >= ' ' && c <= '~' && c != '"' && c != '\\'; });
+    if (plain) {
+        text.append(1, '"').append(key).append(1, '"');
+    } else {
+        add_leaf(key, text);
+    }
+    text += ": ";
 }
 
 // Adds the value on one line; false, with some of it added, as soon as it is found too long for one.

@@ -64,3 +64,19 @@ TEST_CASE("A rest is cut down to the step of the rule, never up, and counts as y
     REQUIRE(second.buying->sections[0].buy.bars.size() == 1);
     CHECK(second.buying->sections[0].buy.price == 0.0);
 }
+
+TEST_CASE("The name of a stock comes back whatever stands in it") {
+    // Keys were once written as they are: a quote in a name made a list that no job could read.
+    for (const std::string name : {"2\\\" rail", "C:\\\\yard", "l\u00e4rche \U0001f332", "a\\u0022b"}) {
+        INFO(name);
+        const std::string stock = "{\"" + name + R"(": {"width": 145, "thickness": 38, "lengths": [{"length": 2400, "price": 9.6}]}})";
+        const std::string piece = R"(, "pieces": [{"name": "foot", "length": 1000, "stock": ")" + name + "\"}]}";
+        const std::string head = R"({"format": "boardring-project-1", "units": "mm", )";
+        const Plan first = make_plan(read(head + R"("stock": )" + stock + piece));
+        REQUIRE(first.buying);
+        const std::string left = write_wood_left(*first.buying, {&first.project});
+        const Project next = read(head + R"("stock": {}, "stock_file": "wood-left.json")" + piece, left);
+        REQUIRE(next.stock.size() == 1);
+        CHECK(next.stock[0].name == first.project.stock[0].name);
+    }
+}
