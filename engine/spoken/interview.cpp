@@ -70,6 +70,7 @@ std::string usual_size(const Draft& draft) {
         case SpokenShape::none:
         case SpokenShape::regular: break;
     }
+    if (draft.half) return draft.corners % 4 == 2 ? "800 inside points" : fmt::format("1200 inside flats, {} boards", draft.corners / 2 + 1);
     if (draft.circle) return "radius 400 inside, 12 pieces";
     if (draft.corners == 4) return "600 inside";
     return draft.corners % 2 == 0 ? "640 inside flats" : "side 400 inside";
@@ -85,7 +86,7 @@ const char* corner_word(double interior_deg) {
 
 // "8 corners of 135: blunt corner, boards turn by 45"
 std::string corners_in_words(const Draft& draft) {
-    if (draft.shape != SpokenShape::regular || draft.corners < 3) return "";
+    if (draft.shape != SpokenShape::regular || draft.corners < 3 || draft.half) return "";
     const double turn_deg = 360.0 / static_cast<double>(draft.corners);
     return fmt::format("{} corners of {}: {}, boards turn by {}", draft.corners, show_angle(180.0 - turn_deg), corner_word(180.0 - turn_deg),
                        show_angle(turn_deg));
@@ -122,15 +123,15 @@ std::size_t corners_of(const std::vector<std::string>& readings) {
 std::size_t corners_of_shape(const Draft& draft) {
     switch (draft.shape) {
         case SpokenShape::rectangle:
-        case SpokenShape::window: return 4;
+        case SpokenShape::window: return 4;  // A to D: of an opening without sill D is the foot of the left leg
         case SpokenShape::ell: return 6;
         case SpokenShape::u_shape:
         case SpokenShape::tee: return 8;
-        case SpokenShape::regular: return draft.circle ? 0 : draft.corners;
+        case SpokenShape::regular: return draft.circle || draft.half ? 0 : draft.corners;
+        case SpokenShape::door: return 4;
         case SpokenShape::none:
         case SpokenShape::part_ring:
-        case SpokenShape::arch:
-        case SpokenShape::door: break;
+        case SpokenShape::arch: break;
     }
     return 0;
 }
@@ -227,15 +228,19 @@ Unit Interview::notebook_unit() const {
     return Unit::mm;
 }
 
-// The answers so far as phrases of a sentence. Found sizes stand in the notebook: there the sentence says only how many sides there are.
+// The answers so far as phrases of a sentence. Found sizes stand in the notebook: there the sentence says only how many sides there are,
+// and that its ends are open if they are.
 std::vector<std::string> Interview::phrases_said() const {
     std::vector<std::string> phrases = answers_;
     if (!found_ || phrases.size() <= kSize) return phrases;
-    phrases[kShape] = on_a_wall(draft_of(answers_.front())) ? "from the room" : "";
+    phrases[kShape] = on_a_wall(draft_of(answers_.front())) ? "casing from the room" : "";
     std::string beside = all_of(beside_readings_);
     if (beside.find("outside") == std::string::npos && beside.find("inside") == std::string::npos && beside.find("middle") == std::string::npos)
         beside = beside.empty() ? "inside" : "inside, " + beside;
-    phrases[kSize] = fmt::format("{} sides, side {} {}", corners_of(readings_), notebook_unit() == Unit::inch ? "20 in" : "500", beside);
+    const std::string size = notebook_unit() == Unit::inch ? "20 in" : "500";
+    const std::size_t corners = corners_of(readings_);
+    phrases[kSize] = is_open(draft_of(answers_.front())) ? fmt::format("half ring radius {} {}, {} pieces, corners touch", size, beside, corners - 1)
+                                                         : fmt::format("{} sides, side {} {}", corners, size, beside);
     return phrases;
 }
 
@@ -278,14 +283,11 @@ Answered Interview::take_basis(std::string_view answer) {
     const std::string word = nearest_word(answer, {"wanted", "found"});
     if (word.empty()) return {false, {"Say wanted or found."}};
     const Draft shape = draft_of(answers_.front());
-    if (word == "found" && (is_open(shape) || shape.shape == SpokenShape::part_ring || shape.shape == SpokenShape::arch || shape.shape == SpokenShape::door)) {
-        return {false, {fmt::format("{} is open at its ends, and nothing there closes that could be checked: say wanted, and give the sizes you found.",
-                                    shape_name(answers_.front(), true))}};
-    }
     found_ = word == "found";
     answers_.emplace_back();
     ++at_;
-    return {true, {found_ ? "found: I check that the readings can close" : "wanted: taken as you say them"}};
+    if (!found_) return {true, {"wanted: taken as you say them"}};
+    return {true, {is_open(shape) ? "found: its ends are open, so lengths straight across are what checks the readings" : "found: I check that the readings can close"}};
 }
 
 Answered Interview::take_reading(std::string_view said) {
@@ -362,14 +364,16 @@ Answered Interview::take(const std::string& answer) {
     return {true, heard_in(all_of(phrases_said()), known)};
 }
 
-// The ring of as many equal sides, with its outline taken out and the notebook put in.
+// The ring (or the open chain) of as many equal sides, with its outline taken out and the notebook put in.
 InterviewProject Interview::with_notebook(InterviewProject project) const {
     std::string list = "[";
     for (std::size_t i = 0; i < readings_.size(); ++i) list += fmt::format("{}\n      {}", i == 0 ? "" : ",", json_text(readings_[i]));
     list += "\n    ]";
     std::string text = "// From nine answers; the sizes were found with a tape.\n" + without_first_line(project.text);
     const auto edited = [&text](std::optional<std::string> next) { text = std::move(next).value_or(text); };
-    edited(without_value(text, {"outline", "regular"}));
+    const bool open = is_open(draft_of(answers_.front()));
+    edited(without_value(text, {"outline", open ? "arc" : "regular"}));
+    if (open) edited(with_value(text, {"outline", "open"}, "true"));
     edited(with_value(text, {"outline", "basis"}, "\"found\""));
     edited(with_value(text, {"outline", "readings"}, list));
     edited(with_value(text, {"title"}, json_text(shape_name(answers_.front(), true) + " as found")));

@@ -14,7 +14,7 @@ struct ProjectTold {
 
 /// The sentence that makes this project; for a project with a pile, before its boards were placed.
 /// What was assumed stays unsaid, so that it is still told as assumed.
-/// Law: what `read_sentence` makes of it is the same project but for `left_out`: it is read back and compared here [tell_project_test]
+/// Law: what `read_sentence` makes of it is the same project but for `left_out`: it is read back and compared here [sentence_round_test]
 ProjectTold tell_project(const Project& project);
 
 }  // namespace boardring

@@ -124,12 +124,34 @@ TEST_CASE("readings found with a tape are taken line by line and stand in the fi
     CHECK(project.text.find("\"side\"") == std::string::npos);
 }
 
+TEST_CASE("shapes with free ends are found too: a chain of one board less than corners") {
+    Interview door = asked({"door", "found", "AB 1983", "BC 763", "CD 1979", "B 90", "C 90", "AD 763", "AC 2125"});
+    REQUIRE(door.answer("").taken);
+    REQUIRE(door.answer("95x20, board 2 is 120 wide").taken);
+    for (std::size_t i = 0; i < 5; ++i) REQUIRE(door.answer("").taken);
+    const InterviewProject project = door.project();
+    INFO(project.text);
+    const ProjectRead read = read_project(project.text);
+    REQUIRE(read.project);
+    CHECK(read.project->outline.open);
+    CHECK(read.project->boards.size() == 3);
+    CHECK(read.project->boards[1].width_mm == 120.0);
+    CHECK(read.project->lie == Lie::flat);
+    CHECK(read.project->outline.seen_from_room);
+    CHECK(read.project->first_end.saw_deg == 0.0);
+    CHECK(project.name == "door-found");
+    CHECK(project.assumed.empty());
+    CHECK(project.text.find("\"arc\"") == std::string::npos);
+    CHECK_FALSE(asked({"door", "found", "AB 1983", "BC 763", "CD 1979", "DE 1", "B 90", "C 90"}).answer("").taken);
+    CHECK(asked({"half hexagon", "found", "AB 603", "BC 1204", "CD 598", "B 135", "C 134.5"}).answer("").taken);
+}
+
 TEST_CASE("a notebook is held against the shape, and says its side and its unit") {
     Interview wrong = asked({"pentagon", "found", "AB 400", "BC 400", "CD 400", "DA 400", "A 90", "B 90", "C 90", "D 90"});
     CHECK_THAT(all(wrong.answer("").says), ContainsSubstring("names 4 corners, A to D; pentagon has 5"));
     CHECK(asked({"triangle", "found", "AB 400", "BC 400", "CA 400"}).answer("").taken);  // three sides hold a triangle
     Interview open = asked({"arch"});
-    CHECK_THAT(all(open.answer("found").says), ContainsSubstring("open at its ends"));
+    CHECK_THAT(all(open.answer("found").says), ContainsSubstring("its ends are open"));
     Interview window = asked({"window", "found", "AB 35 1/2 in", "BC 47", "CD 35 9/16", "DA 47 1/16", "A 90", "B 90", "C 90", "D 90", "outside", "margin 1/4"});
     REQUIRE(window.answer("").taken);
     CHECK(window.usual().find(" in") != std::string::npos);
