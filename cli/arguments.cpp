@@ -6,6 +6,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -135,7 +136,9 @@ void describe_commands(CLI::App& app, Arguments& a) {
     closure->add_option("--runs", a.runs, "rings to try (default: until the numbers stand still)")
         ->check(CLI::Range(100, 10000000))
         ->type_name("N");
-    closure->add_option("--seed", a.seed, "another number tries other rings; the same number the same ones (default 1)")->type_name("S");
+    closure->add_option("--seed", a.seed, "another number tries other rings; the same number the same ones (default 1)")
+        ->check(CLI::Range(std::int64_t{0}, std::int64_t{999999999999}))
+        ->type_name("S");
     closure->add_option("--threads", a.threads, "rings tried side by side (default: one for each core); changes no number")
         ->check(CLI::Range(1, 64))
         ->type_name("N");

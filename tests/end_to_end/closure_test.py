@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """boardring closure: the same bytes on any number of threads, what the seed and the number of rings change, and what is said where there
 is no ring."""
+import json
 import os
 import pathlib
 import re
@@ -25,12 +26,12 @@ def odds(page):
 
 class Closure(unittest.TestCase):
     def test_threads_change_no_byte(self):
-        # Asked for a number of rings and left to stop by itself; a demo with butts and cuts at 63 degrees, and one with many rings that open wide.
+        # Asked for a number of rings and left to stop by itself; two demos.
         for project in ("courtyard-planter", "stair-window"):
             for runs in ((), ("--runs", "23457")):
                 with self.subTest(project=project, runs=runs):
                     pages, drawings = set(), set()
-                    for threads in ("1", "2", "3", "7"):
+                    for threads in ("1", "2", "5"):
                         with tempfile.TemporaryDirectory() as folder:
                             out = pathlib.Path(folder, "out")
                             page = closure(SOURCE / f"projects/{project}.json", "--threads", threads, *runs, "--out", str(out))
@@ -68,6 +69,38 @@ class Closure(unittest.TestCase):
             path = pathlib.Path(folder, "six.json")
             path.write_text(re.sub(r'"title": "[^"]*",', "", text), encoding="utf-8")
             self.assertTrue(closure(path, "--runs", "1000").startswith("LAST JOINT Hexagon, 640 over the flats inside"))
+
+    def test_the_presets_are_those_the_docs_print(self):
+        table = {}
+        for line in (SOURCE / "docs/last-joint.md").read_text(encoding="utf-8").splitlines():
+            cells = [cell.strip() for cell in line.strip("|").split("|")]
+            if len(cells) == 5 and cells[1].startswith("`"):
+                table[cells[1].split("`")[1]] = [float(cell.split()[0]) for cell in cells[2:]]
+        keys = {"mark": "mark", "cut": "cut_angle", "saw scale": "common_angle", "length": "stop", "length stop": "mark", "rule": "rule_scale",
+                "width in the joint": "thickness"}
+        seen = set()
+        for column, preset in enumerate(("garden", "joinery", "fine")):
+            for way in ("marks", "bevel", "saw"):
+                project = json.dumps({"format": "boardring-project-1", "units": "mm", "outline": {"line": "inside", "regular": {"corners": 6, "side": 400}},
+                                      "stock": {"rail": {"width": 145, "thickness": 38}}, "boards": {"lie": "on edge", "all": {"stock": "rail"}},
+                                      "accuracy": {"preset": preset}, "tools": {"slope_by": way}})
+                run = subprocess.run([BOARDRING, "plan", "-", "--json"], input=project, capture_output=True, text=True, check=False)
+                self.assertEqual(run.returncode, 0, run.stdout[:500] + run.stderr)
+                for source in json.loads(run.stdout)["last_joint"]["sources"]:
+                    if source["source"] == "bevel setting":
+                        self.assertAlmostEqual(source["sd"], 2 ** 0.5 * table["mark"][column])
+                        continue
+                    seen.add(source["source"])
+                    self.assertAlmostEqual(source["sd"], table[keys[source["source"]]][column], msg=source["source"])
+                page = subprocess.run([BOARDRING, "closure", "-", "--runs", "100"], input=project, capture_output=True, text=True, check=False).stdout
+                self.assertIn(f"open {table['gap'][column]:g} mm or less", " ".join(page.split()))
+        self.assertEqual(seen, set(keys))
+
+    def test_seeds_that_are_no_whole_numbers_are_refused(self):
+        for seed in ("-1", "x", "1e400", "18446744073709551616"):
+            run = subprocess.run([BOARDRING, "closure", str(SOURCE / "projects/courtyard-planter.json"), "--runs", "100", "--seed", seed],
+                                 capture_output=True, text=True, check=False)
+            self.assertEqual((run.returncode, run.stdout), (2, ""), seed)
 
     def test_open_chains_are_told_of_their_free_ends(self):
         for project, ends in (("gate-arch", "A and H"), ("wall-planter", "A and F"), ("pantry-door", "A and D")):
