@@ -130,7 +130,11 @@ Lines fit_last(const Plan& plan, const LastJointStudy& study) {
 }
 
 Lines halves(const Plan& plan, const LastJointStudy& study) {
-    if (!study.advice.halves) return {};
+    constexpr std::size_t kLeastBoards = 4;  // fewer have no halves
+    if (!study.advice.halves) {
+        if (plan.frame->boards.size() < kLeastBoards) return {};
+        return labelled("TWO HALVES", "do not help here: no two mitres face each other in one line, so no half can be trued on a straight edge.");
+    }
     const Project& project = plan.project;
     const HalvesLeft& left = *study.advice.halves;
     const std::string a = corner_letter(left.first_corner), b = corner_letter(left.second_corner);

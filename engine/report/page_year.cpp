@@ -66,7 +66,7 @@ Lines year_more_lines(const Plan& plan) {
     }
     append_lines(lines, labelled("", fmt::format("For each 1 % of moisture and 1 of width in the joint: {}{}. Lengths are taken as still.{}{}",
                                                  and_list(woods), season.from_memory ? " (some from memory)" : "",
-                                                 season.beyond_coefficients ? " Outside 6 to 14 % by the shrinkage from green to dry." : "",
+                                                 season.beyond_coefficients ? " Outside 6 to 14 % by the shrinkage from green to dry." : " They hold from 6 to 14 %.",
                                                  project.lie == Lie::on_edge ? fmt::format(" A course is {} higher wet than dry.",
                                                                                            show_small(season.height_mm, project.style()))
                                                                              : ""),
