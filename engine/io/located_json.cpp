@@ -130,20 +130,28 @@ private:
         return true;
     }
 
-    // Blanks before the first thing of the line, or nothing if `offset` is not that first thing and `only_if_first`.
-    std::optional<std::size_t> indentation(std::size_t offset, bool only_if_first) const {
+    // Start of the line that `offset` stands in.
+    std::size_t line_start(std::size_t offset) const {
         const std::size_t line_end = text_.rfind('\n', offset);
-        const std::size_t start = line_end == std::string_view::npos ? byte_order_mark_length(text_) : line_end + 1;
-        const std::size_t first = text_.find_first_not_of(" \t", start);
-        if (only_if_first && first != offset) return std::nullopt;
-        return first - start;
+        return line_end == std::string_view::npos ? byte_order_mark_length(text_) : line_end + 1;
+    }
+
+    // Whether nothing but blanks stands before it in its line. Looks at those blanks only: a file may be one line of megabytes.
+    bool is_first_of_line(std::size_t offset) const {
+        std::size_t start = offset;
+        while (start > 0 && (text_[start - 1] == ' ' || text_[start - 1] == '\t')) --start;
+        return start == 0 || text_[start - 1] == '\n' || start == byte_order_mark_length(text_);
+    }
+
+    std::size_t indentation(std::size_t offset) const {
+        const std::size_t start = line_start(offset);
+        return text_.find_first_not_of(" \t", start) - start;
     }
 
     // A bracket that stands under another line than the one it closes is where people lost or doubled one.
     void notice_odd_pair(std::size_t opener, std::size_t closer) {
-        if (stop_.odd_pair) return;
-        const auto closed = indentation(closer, true);
-        if (closed && *closed != indentation(opener, false)) stop_.odd_pair = {opener, closer};
+        if (stop_.odd_pair || !is_first_of_line(closer)) return;
+        if (indentation(closer) != indentation(opener)) stop_.odd_pair = {opener, closer};
     }
 
     // Moves the pending value to its place in the tree and the cursor to its first byte.

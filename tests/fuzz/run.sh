@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Makes up input for the readers and the planner (libFuzzer, address and undefined-behaviour sanitizers), and stops at the first find.
+# Makes up input for the readers and the planner (libFuzzer, address and undefined-behaviour sanitizers), as many drivers at once as there are cores.
 #   tests/fuzz/run.sh SECONDS [driver...]     each driver that long; without names all of them
 # A find is written to build/fuzz/finds: mend it, then keep the input in tests/fuzz/found/<driver>/ so that every run looks at it.
 set -euo pipefail
@@ -15,16 +15,35 @@ fi
 targets=("${drivers[@]/#/fuzz_}")
 build "$boardring_root/build/fuzz" "${targets[@]}" -- -DCMAKE_BUILD_TYPE=Debug '-DCMAKE_CXX_FLAGS_DEBUG=-O1 -g1' -DCMAKE_CXX_COMPILER=clang++ \
   -DBOARDRING_FUZZ=ON -DBOARDRING_SANITIZE=fuzzer-no-link,address,undefined
-mkdir -p "$boardring_root/build/fuzz/finds"
-for driver in "${drivers[@]}"; do
-  grown=$boardring_root/build/fuzz/corpus/$driver
+finds=$boardring_root/build/fuzz/finds
+mkdir -p "$finds"
+
+# One driver: its own corpus, what was found once, and what earlier runs grew. What it says goes to build/fuzz/<driver>.log.
+run_driver() {
+  local driver=$1 folder folders=()
+  local grown=$boardring_root/build/fuzz/corpus/$driver
   mkdir -p "$grown"
-  more=()
-  if [ "$driver" = project ]; then more=("$boardring_root/projects" "$boardring_root"/tests/golden/{projects_good,projects_bad,findings}); fi
-  say "$driver for $seconds s"
+  for folder in "$here/corpus/$driver" "$here/found/$driver"; do [ -d "$folder" ] && folders+=("$folder"); done
+  if [ "$driver" = project ]; then folders+=("$boardring_root/projects" "$boardring_root"/tests/golden/{projects_good,projects_bad,findings}); fi
   "$boardring_root/build/fuzz/tests/fuzz/fuzz_$driver" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=4096 -max_len=4096 \
-    -dict="$here/words.dict" -artifact_prefix="$boardring_root/build/fuzz/finds/$driver-" -print_final_stats=1 -verbosity=0 \
-    "$grown" $(for d in "$here/corpus/$driver" "$here/found/$driver" "${more[@]}"; do [ -d "$d" ] && echo "$d"; done) 2>&1 |
-    grep -E "stat::number_of_executed_units|broken|ERROR|runtime error|SUMMARY|finds/" || true
-  if ls "$boardring_root/build/fuzz/finds/$driver-"* >/dev/null 2>&1; then say "$driver found something"; exit 1; fi
+    -dict="$here/words.dict" -artifact_prefix="$finds/$driver-" -print_final_stats=1 -verbosity=0 \
+    "$grown" "${folders[@]}" >"$boardring_root/build/fuzz/$driver.log" 2>&1
+}
+
+# As many at once as there are cores; stops when all have ended, so that one find does not hide another.
+failed=0
+for driver in "${drivers[@]}"; do
+  while [ "$(jobs -rp | wc -l)" -ge "$(nproc)" ]; do sleep 1; done
+  say "$driver for $seconds s"
+  run_driver "$driver" &
 done
+wait || true
+for driver in "${drivers[@]}"; do
+  log=$boardring_root/build/fuzz/$driver.log
+  say "$driver: $(grep -E "stat::number_of_executed_units" "$log" || echo "did not end well")"
+  if ! grep -q "stat::number_of_executed_units" "$log" || compgen -G "$finds/$driver-*" >/dev/null; then
+    grep -E "broken|ERROR|runtime error|SUMMARY|finds/" "$log" >&2 || tail -20 "$log" >&2
+    failed=1
+  fi
+done
+exit "$failed"
