@@ -29,6 +29,8 @@ Json sides_of(const Hang& hang) {
         j["out_mm"] = number(side.out_mm);
         j["bow_mm"] = number(side.bow_mm);
         j["margin_mm"] = {number(side.margin_mm[0]), number(side.margin_mm[1]), number(side.margin_mm[2])};
+        const bool known = k < hang.margin_sd_mm.size();
+        j["margin_sd_mm"] = known ? Json{number(hang.margin_sd_mm[k][0]), number(hang.margin_sd_mm[k][1]), number(hang.margin_sd_mm[k][2])} : Json(nullptr);
         list.push_back(std::move(j));
     }
     return list;

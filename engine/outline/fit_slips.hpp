@@ -10,11 +10,20 @@
 
 namespace boardring {
 
-/// A usual slip of a tape or a protractor, and what the reading would then have been.
+/// What goes wrong with a level or a plumb line.
+enum class LevelSlip {
+    other_way,    ///< rise for fall, left for right
+    factor_ten,   ///< cm for mm, or a nought too many
+    factor_inch,  ///< inches for mm, or the other way
+    swapped,      ///< two digits exchanged
+};
+
+/// A usual slip of a tape, a protractor or a level, and what the reading would then have been.
 struct FittingSlip {
-    std::optional<SideSlip> length;  ///< of a distance
-    std::optional<Slip> angle;       ///< of an angle
-    double meant = 0.0;              ///< mm or deg
+    std::optional<SideSlip> length;   ///< of a distance
+    std::optional<Slip> angle;        ///< of an angle
+    std::optional<LevelSlip> level;   ///< of a reading against level or plumb
+    double meant = 0.0;               ///< mm or deg
 };
 
 /// What slips need to know of the notebook.
@@ -26,7 +35,8 @@ struct SlipContext {
 };
 
 /// The slips that a reading of `given` could be, with what each would have meant: digits exchanged, 100 mm, 10 mm or an inch not
-/// taken off (or taken off twice), factors of 10, 25.4 and 12; at a corner the angle outside, the turn, half, the saw's setting.
+/// taken off (or taken off twice), factors of 10, 25.4 and 12; at a corner the angle outside, the turn, half, the saw's setting; against
+/// level the other way, digits exchanged, factors of 10 and 25.4.
 /// Both directions of each; common practice.
 std::vector<FittingSlip> slips_of(const Observation& observation, const SlipContext& context);
 

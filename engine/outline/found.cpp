@@ -176,7 +176,7 @@ Result<Outline> locate_found(const Project& project) {
     fill_readings(outline, std::get<ReadingsOutline>(project.outline.form).readings, fitted);
     const bool levelled = fitted.network.levelled();
     outline.fitted = std::move(fitted);
-    append(findings, hang_outline(outline, project, levelled));
+    append(findings, hang_outline(outline, project, levelled, *covariance));
     if (has_error(findings)) return findings;
     return {std::move(outline), std::move(findings)};
 }

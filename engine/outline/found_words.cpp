@@ -34,7 +34,17 @@ public:
     }
     [[nodiscard]] std::string mm(double value) const { return show_length_unit(value, style_); }
     [[nodiscard]] std::string value(const Observation& o, double value) const {
-        return o.kind == Observation::Kind::angle ? show_number(value, 1) : mm(value);
+        switch (o.kind) {
+            case Observation::Kind::angle:
+                return show_number(value, 1);
+            case Observation::Kind::height:
+                return against(value, "fall", "rise", "level");
+            case Observation::Kind::sideways:
+                return against(value, "right", "left", "plumb");
+            case Observation::Kind::distance:
+                break;
+        }
+        return mm(value);
     }
     /// "6 mm too long", "2.5 too large".
     [[nodiscard]] std::string off(const Observation& o, double by) const {
@@ -47,8 +57,20 @@ public:
         return o.kind == Observation::Kind::angle ? Speaker::small_deg(sd) : show_small(sd, style_);
     }
     [[nodiscard]] const Reading& reading(const Observation& o) const { return readings_[o.line]; }
+    /// The phrase of `change` that puts a reading right: "BD is 1134 mm", "AB fall 3 mm".
+    [[nodiscard]] std::string change(const Observation& o, double meant) const {
+        if (o.kind == Observation::Kind::distance || o.kind == Observation::Kind::angle)
+            return fmt::format("{} is {}", name(o), value(o, meant));
+        return fmt::format("{} {}", pair_name(reading(o).first, reading(o).second), value(o, meant));
+    }
 
 private:
+    // As it is written in the notebook, of the corners in its order there.
+    [[nodiscard]] std::string against(double value_mm, const char* above, const char* below, const char* nought) const {
+        const std::string shown = mm(std::abs(value_mm));
+        return shown.starts_with("0 ") ? std::string(nought) : fmt::format("{} {}", value_mm > 0.0 ? above : below, shown);
+    }
+
     const Network& network_;
     LengthStyle style_;
     const std::vector<Reading>& readings_;
@@ -77,6 +99,18 @@ std::string slip_words(const FittingSlip& slip) {
                 return "read to or from the middle of the boards";
             case SideSlip::none:
                 break;
+        }
+    }
+    if (slip.level) {
+        switch (*slip.level) {
+            case LevelSlip::other_way:
+                return "read the other way";
+            case LevelSlip::factor_ten:
+                return "a nought too many or too few";
+            case LevelSlip::factor_inch:
+                return "inches taken for millimetres, or the other way";
+            case LevelSlip::swapped:
+                return "digits swapped";
         }
     }
     if (slip.angle) {
@@ -181,8 +215,7 @@ Finding finding_of_one(const Project& project, const Words& say, const Fitted& f
             say.name(o), suspect_words(say, o, best) + second_sign_words(say, fitted.network, best.observation));
         finding.fix = again_words(say, o, best);
         // One usual slip alone is a mend; of two that fit, either would be a guess.
-        if (best.slips.size() == 1 && sure)
-            finding.changes.push_back(fmt::format("{} is {}", say.name(o), say.value(o, best.slips[0].meant)));
+        if (best.slips.size() == 1 && sure) finding.changes.push_back(say.change(o, best.slips[0].meant));
         return finding;
     }
     std::vector<std::string> names;

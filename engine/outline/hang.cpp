@@ -12,6 +12,7 @@
 #include "base/angle.hpp"
 #include "base/length_text.hpp"
 #include "outline/build.hpp"
+#include "outline/fit.hpp"
 #include "outline/notebook.hpp"
 #include "outline/outline.hpp"
 
@@ -21,6 +22,7 @@ namespace {
 constexpr double kMeantTrueDeg = 5.0;      // common practice: what leans more was built so
 constexpr double kLeastTurnDeg = 1.0;      // between two sides made true
 constexpr double kWithinMm = 1e-9;
+constexpr std::size_t kMostSidesKnown = 200;  // the covariances of all corners grow with the square of their number
 
 struct Span {
     double low = -std::numeric_limits<double>::infinity();
@@ -147,15 +149,57 @@ Hang hang_true(const Outline& opening, const std::vector<double>& margin_mm, con
     return hang;
 }
 
-Findings hang_outline(Outline& outline, const Project& project, bool levelled) {
+std::vector<std::array<double, 3>> known_margins(const Outline& opening, const std::vector<double>& bow_mm, const std::vector<double>& bow_sd_mm,
+                                                 const FitCovariance& covariance) {
+    const std::size_t n = opening.corners_mm.size();
+    using Column = std::vector<double>;  // dot products of columns are covariances
+    const auto column_of = [&](std::size_t corner, Vec2 by) {
+        Gradient g;
+        g.count = 1;
+        g.point[0] = corner;
+        g.by[0] = by;
+        return covariance.column(g);
+    };
+    std::vector<Column> x, y;
+    for (std::size_t c = 0; c < n; ++c) {
+        x.push_back(column_of(c, {1.0, 0.0}));
+        y.push_back(column_of(c, {0.0, 1.0}));
+    }
+    for (std::vector<Column>* columns : {&x, &y}) {
+        for (std::size_t i = 0; i < columns->front().size(); ++i) {
+            double mean = 0.0;
+            for (const Column& column : *columns) mean += column[i] / static_cast<double>(n);
+            for (Column& column : *columns) column[i] -= mean;
+        }
+    }
+    std::vector<std::array<double, 3>> sd;
+    const std::vector<TrueSide> sides = true_sides(opening, bow_mm);
+    for (std::size_t k = 0; k < sides.size(); ++k) {
+        const Vec2 square = right_of(unit_deg(sides[k].direction_deg));
+        const auto out = [&](std::size_t c) {
+            Column column(x[c].size());
+            for (std::size_t i = 0; i < column.size(); ++i) column[i] = square.x * x[c][i] + square.y * y[c][i];
+            return column;
+        };
+        const Column first = out(k), second = out(opening.corner_after(k));
+        const double aa = dot_of(first, first), bb = dot_of(second, second), ab = dot_of(first, second);
+        sd.push_back({std::sqrt(aa), std::sqrt(0.25 * (aa + bb) + 0.5 * ab + bow_sd_mm[k] * bow_sd_mm[k]), std::sqrt(bb)});
+    }
+    return sd;
+}
+
+Findings hang_outline(Outline& outline, const Project& project, bool levelled, const FitCovariance& covariance) {
     if (!project.outline.hang) return {};
     const HangAsked& asked = *project.outline.hang;
-    std::vector<double> bow_mm(outline.boards(), 0.0);
+    std::vector<double> bow_mm(outline.boards(), 0.0), bow_sd_mm(outline.boards(), 0.0);
     for (const Reading& r : std::get<ReadingsOutline>(project.outline.form).readings) {
-        if (r.kind == Reading::Kind::bow && r.value) bow_mm[r.first] = *r.value;
+        if (r.kind != Reading::Kind::bow || !r.value) continue;
+        bow_mm[r.first] = *r.value;
+        bow_sd_mm[r.first] = r.accuracy.value_or(project.accuracy.side_mm);
     }
     Hang hang = hang_true(outline, project.outline.margin_mm, bow_mm, asked.least_mm, asked.most_mm);
     hang.levelled = levelled;
+    if (outline.boards() <= kMostSidesKnown) hang.margin_sd_mm = known_margins(outline, bow_mm, bow_sd_mm, covariance);
     Findings findings;
     if (asked.true_to_level) {
         const LengthStyle style = project.style();

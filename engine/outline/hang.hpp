@@ -10,6 +10,7 @@
 
 namespace boardring {
 
+class FitCovariance;
 struct Outline;
 
 /// One side of an opening against the frame that hangs true on it.
@@ -44,6 +45,8 @@ struct Hang {
     std::size_t needs_side = 0;
     std::optional<double> turned_deg;  ///< does not fit, but would if turned by this, + counter-clockwise as kept
     std::vector<HungSide> sides;       ///< of the true frame (level and plumb, whether it fits or not)
+    /// How well those margins are known, standard deviations in the order of HungSide::margin_mm; empty beyond 200 sides.
+    std::vector<std::array<double, 3>> margin_sd_mm;
     std::vector<Vec2> found_mm;        ///< corners of the opening as found
     std::vector<Vec2> true_mm;         ///< corners of the line from which the margins asked lead to the true frame
 };
@@ -52,8 +55,16 @@ struct Hang {
 Hang hang_true(const Outline& opening, const std::vector<double>& margin_mm, const std::vector<double>& bow_mm, double least_mm,
                double most_mm);
 
+/// How far the margins one will find differ from those told, as standard deviations: the frame hangs level where it was planned, the
+/// corners of the opening lie where the readings can put them, and frame and opening share their middle (the maker shares out what is
+/// over). Of a corner n . (p - mean of all p) counts, n square to the side; the middle of a side has half of both ends and its bow.
+/// \param bow_sd_mm  one a side, 0 where no bow was read
+/// Laws      tapes drawn at random scatter the margins as told [hang_property_test]
+std::vector<std::array<double, 3>> known_margins(const Outline& opening, const std::vector<double>& bow_mm, const std::vector<double>& bow_sd_mm,
+                                                 const FitCovariance& covariance);
+
 /// Answers the question for a found outline whose margin has a least and a most, and puts the true line in the place of the opening
 /// where the project asks for it. Error `hang.margin-too-small`, warning `hang.not-levelled`.
-Findings hang_outline(Outline& outline, const Project& project, bool levelled);
+Findings hang_outline(Outline& outline, const Project& project, bool levelled, const FitCovariance& covariance);
 
 }  // namespace boardring

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -41,7 +42,10 @@ Lines hang_lines(const Plan& plan) {
     if (!plan.outline->hang) return {};
     const Hang& hang = *plan.outline->hang;
     const auto [least, most] = margins_of(hang);
-    const std::string margins = fmt::format("margins run from {} to {}", shown(least, plan.project), shown(most, plan.project));
+    double within = 0.0;  // two standard deviations
+    for (const std::array<double, 3>& sd : hang.margin_sd_mm) within = std::max({within, 2.0 * sd[0], 2.0 * sd[1], 2.0 * sd[2]});
+    const std::string known = hang.margin_sd_mm.empty() ? "" : fmt::format(", each known to within {}", shown_misfit(within, plan.project));
+    const std::string margins = fmt::format("margins run from {} to {}{}", shown(least, plan.project), shown(most, plan.project), known);
     std::string text;
     if (hang.taken) {
         text = fmt::format("True, level and plumb; {}.", margins);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/names.hpp"
+#include "io/reading_words.hpp"
 #include "spoken/change_parts.hpp"
 #include "spoken/notebook_line.hpp"
 
@@ -43,7 +44,32 @@ std::string_view without_word(std::string_view value, std::string_view word) {
     return value.substr(0, end == std::string_view::npos ? 0 : end + 1);
 }
 
+// "fall 5", also as it is said, "fall is 5": beside the length of that name, never in its place.
+bool change_worded_reading(Changing& changing, const NotebookHead& head, std::string_view name, std::string_view value) {
+    std::string width;  // "BC to DA 898" comes here as BC and "DA 898": "to" is also what stands before a value
+    if (const std::size_t blank = value.find(' '); blank != std::string_view::npos && value.substr(0, blank) != "to") {
+        const auto other = notebook_head(value.substr(0, blank));
+        if (other && !other->second.empty()) width = fmt::format("to {}", value);
+    }
+    if (!width.empty()) value = width;
+    std::string_view rest = value;
+    if (take_reading_word(rest) == ReadingWord::none) return false;
+    std::string said(value.substr(0, value.size() - rest.size()));
+    if (rest.starts_with("is ")) rest.remove_prefix(3);
+    said += rest;
+    const JsonValue& readings = *changing.at("/outline/readings");
+    const auto index = find_worded_reading(readings, head, said);
+    if (!index) {
+        changing.set({"outline", "readings", "-"}, json_text(fmt::format("{} {}", name, said)));
+        return true;
+    }
+    // Told of the corners as they stand in the line: "BA fall 5" is no "AB fall 5".
+    set_text_of_reading(changing, *index, fmt::format("{} {}", name, said));
+    return true;
+}
+
 void change_reading(Changing& changing, const NotebookHead& head, std::string_view name, std::string_view value) {
+    if (change_worded_reading(changing, head, name, value)) return;
     const JsonValue& readings = *changing.at("/outline/readings");
     const bool outward = value.ends_with("outward");
     const bool inward = value.ends_with("inward");

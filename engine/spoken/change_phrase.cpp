@@ -220,7 +220,7 @@ std::string subject_name(const JsonPath& path, const JsonValue& root) {
     if (path.size() == 2 && path[0] == "ends") return "end " + path[1];
     if (pointer.starts_with("/outline/margin/") && path.back() != "all") return "margin of board " + path.back();
     const JsonValue* value = value_at(root, path);
-    if (pointer.starts_with("/outline/readings/") && value != nullptr) {
+    if (pointer.starts_with("/outline/readings/") && value != nullptr && !is_worded_reading(value->text)) {
         if (const auto line = notebook_line(value->text)) return line->head.first + (line->head.second.empty() ? "" : (line->head.first.size() + line->head.second.size() > 2 ? "-" : "") + line->head.second);
     }
     return pointer;
@@ -231,6 +231,7 @@ std::string phrase_for(const JsonPath& path, const JsonValue& root) {
     const std::string name = subject_name(path, root);
     const std::string by_pointer = fmt::format("{} is {}", json_pointer(path), bytes_of(value));
     if (value.type == Type::object || value.type == Type::list) return by_pointer;
+    if (json_pointer(path).starts_with("/outline/readings/") && is_worded_reading(value.text)) return value.text;
     if (name.starts_with('/')) {
         const bool size = path.back() == "thickness" || path.back() == "width";
         if (!size || path.size() != 3 || is_json_number(value.type == Type::text ? value.text : "")) return by_pointer;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "io/reading_words.hpp"
+
 namespace boardring {
 namespace {
 
@@ -62,6 +64,31 @@ std::optional<NotebookHead> take_head(std::string_view text, std::size_t& at) {
     return head;
 }
 
+// What a worded line measures: a fall, a rise and "level" are one thing, told three ways.
+ReadingWord kind_of(ReadingWord word) {
+    switch (word) {
+        case ReadingWord::fall:
+        case ReadingWord::rise:
+        case ReadingWord::level:
+            return ReadingWord::fall;
+        case ReadingWord::right:
+        case ReadingWord::left:
+        case ReadingWord::plumb:
+            return ReadingWord::right;
+        case ReadingWord::none:
+        case ReadingWord::to:
+        case ReadingWord::bow:
+        case ReadingWord::tie:
+            break;
+    }
+    return word;
+}
+
+std::optional<NotebookHead> width_to(std::string_view value) {
+    std::size_t at = 0;
+    return take_head(value, at);
+}
+
 }  // namespace
 
 std::optional<NotebookHead> notebook_head(std::string_view word) {
@@ -96,12 +123,29 @@ std::optional<NotebookLine> notebook_line(std::string_view text) {
     return line;
 }
 
+bool is_worded_reading(std::string_view text) {
+    const auto line = notebook_line(text);
+    return line && line->value_begin < line->value_end && is_letter(text[line->value_begin]);
+}
+
 std::optional<std::size_t> find_reading(const JsonValue& readings, const NotebookHead& head) {
     for (std::size_t i = 0; i < readings.children.size(); ++i) {
         const auto line = notebook_line(readings.children[i].text);
-        // "AB fall 5" and "B tie ..." speak of something else than the length or the angle of that name.
-        const bool worded = line && line->value_begin < line->value_end && is_letter(readings.children[i].text[line->value_begin]);
-        if (line && !worded && line->head == head) return i;
+        if (line && line->head == head && !is_worded_reading(readings.children[i].text)) return i;
+    }
+    return std::nullopt;
+}
+
+std::optional<std::size_t> find_worded_reading(const JsonValue& readings, const NotebookHead& head, std::string_view value) {
+    const ReadingWord kind = kind_of(take_reading_word(value));
+    if (kind == ReadingWord::none) return std::nullopt;
+    for (std::size_t i = 0; i < readings.children.size(); ++i) {
+        const std::string& text = readings.children[i].text;
+        const auto line = notebook_line(text);
+        if (!line || line->head != head) continue;
+        std::string_view written = std::string_view(text).substr(line->value_begin);
+        if (kind_of(take_reading_word(written)) != kind) continue;
+        if (kind != ReadingWord::to || width_to(written) == width_to(value)) return i;
     }
     return std::nullopt;
 }

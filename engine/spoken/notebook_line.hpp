@@ -32,7 +32,14 @@ struct NotebookLine {
 };
 std::optional<NotebookLine> notebook_line(std::string_view text);
 
-/// Index of the reading of `head`, in a list of readings.
+/// Index of the reading of `head`, a length or an angle, in a list of readings.
 std::optional<std::size_t> find_reading(const JsonValue& readings, const NotebookHead& head);
+
+/// "AB fall 5", "B tie ...": a line that speaks of something else than the length or the angle of its name.
+bool is_worded_reading(std::string_view text);
+
+/// Index of the reading of `head` that measures what the worded `value` does: "rise 5" finds "AB fall 3", "bow 2 inward" another bow;
+/// of widths, "to DA 898", the one to the same side. Nothing for a value without such a word.
+std::optional<std::size_t> find_worded_reading(const JsonValue& readings, const NotebookHead& head, std::string_view value);
 
 }  // namespace boardring

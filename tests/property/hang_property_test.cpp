@@ -1,4 +1,5 @@
 // Crooked openings from the notebook to the boards: what a level and a plumb line read is what the frame hangs by.
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -10,9 +11,11 @@
 #include "base/names.hpp"
 #include "io/read_project.hpp"
 #include "io/write_plan.hpp"
+#include "outline/outline.hpp"
 #include "plan/plan.hpp"
 #include "support/catch.hpp"
 #include "support/random.hpp"
+#include "support/random_network.hpp"
 
 using namespace boardring;
 using boardring_test::Random;
@@ -116,5 +119,58 @@ TEST_CASE("Whichever answer is planned, both are told alike") {
             REQUIRE_THAT(straight.exact_frame().boards[k].inside_length_mm(), WithinAbs(hung_true, 1e-9));
         }
         REQUIRE(write_plan(straight).find("\"taken\": \"true\"") != std::string::npos);
+    }
+}
+
+TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as far as is told") {
+    constexpr int kDraws = 2500;
+    constexpr double kSide = 1.5, kAcross = 2.5, kLevel = 1.0, kBow = 0.8;
+    const std::vector<Vec2> wall{{0.0, 0.0}, {903.0, -3.0}, {897.0, 1190.0}, {-4.0, 1201.0}};
+    const auto mean_of = [](const std::vector<Vec2>& p) { return 0.25 * (p[0] + p[1] + p[2] + p[3]); };
+    Random random(83);
+    std::vector<std::array<double, 3>> squares(4);
+    int drawn = 0;
+    for (int i = 0; i < kDraws; ++i) {
+        using boardring_test::normal;
+        std::string lines;
+        for (std::size_t a = 0; a < 4; ++a) {
+            for (std::size_t b = a + 1; b < 4; ++b) {
+                const double sigma = b - a == 2 ? kAcross : kSide;
+                const std::string line = line_of(a, b, "", length(wall[b] - wall[a]) + sigma * normal(random));
+                lines += fmt::format("{} +-{}\", ", line.substr(0, line.size() - 1), sigma);
+            }
+        }
+        const double fall = wall[0].y - wall[1].y + kLevel * normal(random), right = wall[2].x - wall[1].x + kLevel * normal(random);
+        const double bow = 3.0 + kBow * normal(random);
+        lines += fmt::format("\"AB {} {:.9f} +-{}\", ", fall < 0.0 ? "rise" : "fall", std::abs(fall), kLevel);
+        lines += fmt::format("\"BC {} {:.9f} +-{}\", ", right < 0.0 ? "left" : "right", std::abs(right), kLevel);
+        lines += fmt::format("\"CD bow {:.9f} outward +-{}\"", bow, kBow);
+        const ProjectRead read = read_project(fmt::format(
+            R"({{"format": "boardring-project-1", "units": "mm", "outline": {{"line": "inside", "seen": "from the room", "basis": "found",
+               "margin": {{"all": 20, "least": 0, "most": 60}}, "hang": "true", "readings": [{}]}},
+               "boards": {{"lie": "flat", "all": {{"width": 70, "thickness": 18}}}}}})",
+            lines));
+        for (const Finding& f : read.findings) UNSCOPED_INFO(f.code << " " << f.message);
+        REQUIRE(read.project);
+        const Result<Outline> outline = locate_outline(*read.project);
+        if (!outline.ok()) continue;  // one set in a thousand looks as if a reading were wrong
+        ++drawn;
+        const Hang& hang = *outline.value().hang;
+        REQUIRE(hang.margin_sd_mm.size() == 4);
+        const Vec2 middle = mean_of(hang.found_mm), true_middle = mean_of(wall);
+        const std::vector<Vec2> outward{{0.0, -1.0}, {1.0, 0.0}, {0.0, 1.0}, {-1.0, 0.0}};
+        for (std::size_t k = 0; k < 4; ++k) {
+            const auto off = [&](std::size_t c) { return dot(outward[k], (hang.found_mm[c] - middle) - (wall[c] - true_middle)); };
+            const std::array<double, 3> margin_off{off(k), 0.5 * (off(k) + off((k + 1) % 4)) + (k == 2 ? bow - 3.0 : 0.0), off((k + 1) % 4)};
+            for (std::size_t at = 0; at < 3; ++at) squares[k][at] += margin_off[at] * margin_off[at] / (hang.margin_sd_mm[k][at] * hang.margin_sd_mm[k][at]);
+        }
+    }
+    CHECK(drawn > kDraws - 25);
+    // A mean of so many squares strays by sqrt(2 / draws); four of those.
+    for (std::size_t k = 0; k < 4; ++k) {
+        for (std::size_t at = 0; at < 3; ++at) {
+            CAPTURE(k, at);
+            CHECK_THAT(squares[k][at] / drawn, WithinAbs(1.0, 4.0 * std::sqrt(2.0 / drawn)));
+        }
     }
 }

@@ -110,3 +110,42 @@ TEST_CASE("digits swapped are seen, and speak for their reading", "[fit_judge]")
     CHECK_THAT(slips[1].meant, within_mm(1224.0, 1e-9));
     CHECK_THAT(judged.suspects.front().would_be, within_mm(1214.0, 1e-6));
 }
+
+TEST_CASE("a fall read the other way is seen as one, also where it is small beside the ring", "[fit_judge]") {
+    Random random(316);
+    const std::vector<Vec2> window{{0, 0}, {903, -12}, {890, 1185}, {-18, 1200}};
+    Network network = exact_network(random, window, 2);
+    const auto against = [&](Observation::Kind kind, std::size_t a, std::size_t b) {
+        Observation o;
+        o.kind = kind;
+        o.a = a;
+        o.b = b;
+        o.sigma = 1.0;
+        o.line = network.observations.size();
+        o.value = predicted(o, window);
+        network.observations.push_back(o);
+    };
+    against(Observation::Kind::height, 1, 0);    // A over B: AB falls 12
+    against(Observation::Kind::height, 2, 3);
+    against(Observation::Kind::sideways, 1, 2);
+    against(Observation::Kind::sideways, 3, 0);
+    const std::size_t fall = network.observations.size() - 4;
+    REQUIRE_THAT(network.observations[fall].value, within_mm(12.0, 1e-9));
+    network.observations[fall].value = -12.0;
+    const Judgement judged = judge_fit(network, fit_network(network), {});
+    REQUIRE(judged.tied == 1);
+    CHECK(judged.suspects.front().observation == fall);
+    const std::vector<FittingSlip>& slips = judged.suspects.front().slips;
+    REQUIRE(slips.size() == 1);
+    CHECK(slips[0].level == LevelSlip::other_way);
+    CHECK_THAT(slips[0].meant, within_mm(12.0, 1e-9));
+
+    // Level is level: there is no other way, and nothing to exchange.
+    network.observations[fall].value = 0.0;
+    CHECK(slips_of(network.observations[fall], {}).empty());
+    network.observations[fall].value = -21.0;
+    bool swapped = false;
+    for (const FittingSlip& slip : slips_of(network.observations[fall], {}))
+        swapped = swapped || (slip.level == LevelSlip::swapped && std::abs(slip.meant + 12.0) < 1e-9);
+    CHECK(swapped);
+}

@@ -104,6 +104,32 @@ TEST_CASE("a change of a length leaves what was read against level of the same t
     CHECK(along.back.size() == 1);
 }
 
+TEST_CASE("what is read against level, a bow or a width is changed beside the length of the same corners, and back") {
+    const std::string window = R"({ "format": "boardring-project-1", "title": "W", "units": "mm",
+  "outline": { "line": "inside", "seen": "from the room", "basis": "found",
+    "readings": [ "AB 903", "BC 1194", "CD 909", "DA 1201", "AC 1496", "BA fall 3", "BC bow 3 inward", "BC to DA 902", "B 90" ] },
+  "boards": { "lie": "flat", "all": { "width": 70, "thickness": 18 } } })";
+    const auto becomes = [&](const std::string& phrase, const std::string& from, const std::string& to) {
+        CAPTURE(phrase);
+        const ChangedProject changed = change_project(window, {phrase});
+        for (const Finding& finding : changed.findings) UNSCOPED_INFO(finding.message);
+        REQUIRE(changed.ok());
+        CHECK(changed.text == replaced(window, from, to));
+        const ChangedProject back = change_project(changed.text, changed.back);
+        REQUIRE(back.ok());
+        CHECK(back.text == window);
+    };
+    becomes("AB fall 5", "BA fall 3", "AB fall 5");
+    becomes("AB fall is 5", "BA fall 3", "AB fall 5");
+    becomes("BA is fall 4", "BA fall 3", "BA fall 4");
+    becomes("AB rises 5", "BA fall 3", "AB rises 5");
+    becomes("AB level", "BA fall 3", "AB level");
+    becomes("BC bow 2 outward", "BC bow 3 inward", "BC bow 2 outward");
+    becomes("BC to DA 899", "BC to DA 902", "BC to DA 899");
+    becomes("BC right 4", "\"B 90\"", "\"B 90\", \"BC right 4\"");
+    becomes("BC is 1200", "BC 1194", "BC 1200");
+}
+
 TEST_CASE("boards, joints, ends, stock, tools and wishes are changed in their places") {
     changes("board 4 is 30", R"("all": { "stock": "rail" } })", R"("all": { "stock": "rail" }, "4": { "thickness": 30 } })");
     changes("board 4 is 120 wide", R"("all": { "stock": "rail" } })", R"("all": { "stock": "rail" }, "4": { "width": 120 } })");
