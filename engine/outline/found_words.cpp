@@ -38,9 +38,9 @@ public:
             case Observation::Kind::angle:
                 return show_number(value, 1);
             case Observation::Kind::height:
-                return against(value, "fall", "rise", "level");
+                return against(o, value, "fall", "rise", "level");
             case Observation::Kind::sideways:
-                return against(value, "right", "left", "plumb");
+                return against(o, value, "right", "left", "plumb");
             case Observation::Kind::distance:
                 break;
         }
@@ -61,14 +61,16 @@ public:
     [[nodiscard]] std::string change(const Observation& o, double meant) const {
         if (o.kind == Observation::Kind::distance || o.kind == Observation::Kind::angle)
             return fmt::format("{} is {}", name(o), value(o, meant));
-        return fmt::format("{} {}", pair_name(reading(o).first, reading(o).second), value(o, meant));
+        const auto [first, second] = std::minmax(reading(o).first, reading(o).second);
+        return fmt::format("{} {}", pair_name(first, second), value(o, meant));
     }
 
 private:
-    // As it is written in the notebook, of the corners in its order there.
-    [[nodiscard]] std::string against(double value_mm, const char* above, const char* below, const char* nought) const {
+    // Of the two corners as the name has them, earlier letter first; "AB rise 5" is kept as BA falling by 5.
+    [[nodiscard]] std::string against(const Observation& o, double value_mm, const char* above, const char* below, const char* nought) const {
         const std::string shown = mm(std::abs(value_mm));
-        return shown.starts_with("0 ") ? std::string(nought) : fmt::format("{} {}", value_mm > 0.0 ? above : below, shown);
+        const bool turned = reading(o).first > reading(o).second;
+        return shown.starts_with("0 ") ? std::string(nought) : fmt::format("{} {}", (value_mm > 0.0) != turned ? above : below, shown);
     }
 
     const Network& network_;
