@@ -141,7 +141,7 @@ TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as f
             }
         }
         const double fall = wall[0].y - wall[1].y + kLevel * normal(random), right = wall[2].x - wall[1].x + kLevel * normal(random);
-        const double bow = 3.0 + kBow * normal(random);
+        const double bow = 9.0 + kBow * normal(random);
         lines += fmt::format("\"AB {} {:.9f} +-{}\", ", fall < 0.0 ? "rise" : "fall", std::abs(fall), kLevel);
         lines += fmt::format("\"BC {} {:.9f} +-{}\", ", right < 0.0 ? "left" : "right", std::abs(right), kLevel);
         lines += fmt::format("\"CD bow {:.9f} outward +-{}\"", bow, kBow);
@@ -161,7 +161,7 @@ TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as f
         const std::vector<Vec2> outward{{0.0, -1.0}, {1.0, 0.0}, {0.0, 1.0}, {-1.0, 0.0}};
         for (std::size_t k = 0; k < 4; ++k) {
             const auto off = [&](std::size_t c) { return dot(outward[k], (hang.found_mm[c] - middle) - (wall[c] - true_middle)); };
-            const std::array<double, 3> margin_off{off(k), 0.5 * (off(k) + off((k + 1) % 4)) + (k == 2 ? bow - 3.0 : 0.0), off((k + 1) % 4)};
+            const std::array<double, 3> margin_off{off(k), 0.5 * (off(k) + off((k + 1) % 4)) + (k == 2 ? bow - 9.0 : 0.0), off((k + 1) % 4)};
             for (std::size_t at = 0; at < 3; ++at) squares[k][at] += margin_off[at] * margin_off[at] / (hang.margin_sd_mm[k][at] * hang.margin_sd_mm[k][at]);
         }
     }

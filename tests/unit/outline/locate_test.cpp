@@ -353,6 +353,6 @@ TEST_CASE("an inch job reads inches") {
     project.unit = Unit::inch;
     project.tools.rule_step_mm = 25.4 / 16.0;
     const Finding error = locate_outline(project).findings().front();
-    CHECK_THAT(error.message, ContainsSubstring("With AB at 35-7/16 in instead of 39-3/8 in they meet within 0.0"));
+    CHECK_THAT(error.message, ContainsSubstring("With AB at 35-7/16 in instead of 39-3/8 in they meet within 1/64 in"));
     CHECK_THAT(error.message, !ContainsSubstring("mm"));
 }
