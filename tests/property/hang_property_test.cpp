@@ -129,7 +129,7 @@ TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as f
     const auto mean_of = [](const std::vector<Vec2>& p) { return 0.25 * (p[0] + p[1] + p[2] + p[3]); };
     Random random(83);
     std::vector<std::array<double, 3>> squares(4);
-    int drawn = 0;
+    int drawn = 0, half_turned = 0;
     for (int i = 0; i < kDraws; ++i) {
         using boardring_test::normal;
         std::string lines;
@@ -154,8 +154,13 @@ TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as f
         REQUIRE(read.project);
         const Result<Outline> outline = locate_outline(*read.project);
         if (!outline.ok()) continue;  // one set in a thousand looks as if a reading were wrong
-        ++drawn;
         const Hang& hang = *outline.value().hang;
+        // Readings this near to level fit a half turn about as well, and now and then better: docs/theory/hang.md, section 1.
+        if (dot(hang.found_mm[1] - hang.found_mm[0], wall[1] - wall[0]) < 0.0) {
+            ++half_turned;
+            continue;
+        }
+        ++drawn;
         REQUIRE(hang.margin_sd_mm.size() == 4);
         const Vec2 middle = mean_of(hang.found_mm), true_middle = mean_of(wall);
         const std::vector<Vec2> outward{{0.0, -1.0}, {1.0, 0.0}, {0.0, 1.0}, {-1.0, 0.0}};
@@ -165,7 +170,8 @@ TEST_CASE("Tapes and levels drawn at random scatter the margins on the wall as f
             for (std::size_t at = 0; at < 3; ++at) squares[k][at] += margin_off[at] * margin_off[at] / (hang.margin_sd_mm[k][at] * hang.margin_sd_mm[k][at]);
         }
     }
-    CHECK(drawn > kDraws - 25);
+    CHECK(half_turned < kDraws / 100);
+    CHECK(drawn > kDraws - kDraws / 50);
     // A mean of so many squares strays by sqrt(2 / draws); four of those.
     for (std::size_t k = 0; k < 4; ++k) {
         for (std::size_t at = 0; at < 3; ++at) {
