@@ -4,15 +4,8 @@
 #include <cmath>
 #include <utility>
 
-
 namespace boardring {
 namespace {
-
-std::vector<MadeBoard> exact_boards(const Frame& frame) {
-    std::vector<MadeBoard> made;
-    for (const Board& board : frame.boards) made.push_back(exact_board(board));
-    return made;
-}
 
 // What of a laid chain is told: the span, and one edge of each face against the other.
 struct Shown {
@@ -52,11 +45,7 @@ SpanMiss ChainErrors::first_order(const ErrorInput& input) const {
 }
 
 SpanMiss ChainErrors::walked(const std::vector<double>& errors) const {
-    const std::vector<BoardDeviation> by = deviations_of(model, errors);
-    std::vector<MadeBoard> made;
-    made.reserve(by.size());
-    for (std::size_t k = 0; k < by.size(); ++k) made.push_back(deviated(model.base[k], by[k], model.way));
-    return walk_open(frame, chain, exact_, made);
+    return walk_open(frame, chain, exact_, boards_with(model, errors));
 }
 
 FreeEndsBudget budget_of_free_ends(const ChainErrors& errors) {

@@ -10,12 +10,6 @@
 namespace boardring {
 namespace {
 
-std::vector<MadeBoard> made_of(const Frame& frame) {
-    std::vector<MadeBoard> made;
-    for (const Board& board : frame.boards) made.push_back(exact_board(board));
-    return made;
-}
-
 // Moves the marks of an end by what is added to its face, square to it: + longer.
 void add_to_face(MadeBoard& board, std::size_t e, double inside_mm, double outside_mm) {
     MadeEnd& end = board.ends[e];
@@ -46,7 +40,7 @@ LastJoint last_joint(const Frame& frame, std::size_t corner, std::size_t fit, co
     last.plane_board = fit;
     last.plane_end = fit == corner ? 0 : 1;
     ENSURE(fit == corner || fit + 1 == corner || (corner == 0 && fit + 1 == n));
-    std::vector<MadeBoard> made = made_of(frame);
+    std::vector<MadeBoard> made = exact_boards(frame);
     if (gap) bring_to(frame, made, corner, last.plane_board, last.plane_end, gap->inside_mm, gap->outside_mm);
     last.open = stiff_at(frame, made, corner);
     last.before = *close_made(frame, made).spread;

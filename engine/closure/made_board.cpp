@@ -164,6 +164,13 @@ MadeBoard exact_board(const Board& board) {
     return {board.offset_mm, board.width_mm, {exact_end(board.ends[0]), exact_end(board.ends[1])}, board.taper_mm, board.drift_mm};
 }
 
+std::vector<MadeBoard> exact_boards(const Frame& frame) {
+    std::vector<MadeBoard> made;
+    made.reserve(frame.boards.size());
+    for (const Board& board : frame.boards) made.push_back(exact_board(board));
+    return made;
+}
+
 MadeBoard marked_board(const Board& board, const Bench& bench, const BoardNudges& nudges) {
     const Rule rule(board, bench);
     MadeBoard made = exact_board(board);

@@ -74,6 +74,8 @@ struct BoardNudges {
 
 /// The board without any rounding.
 MadeBoard exact_board(const Board& board);
+/// All boards of the frame so.
+std::vector<MadeBoard> exact_boards(const Frame& frame);
 
 /// Every mark (four, and four of the shoulders) rounded to the rule's step, each counted from the datum.
 MadeBoard marked_board(const Board& board, const Bench& bench, const BoardNudges& nudges = {});

@@ -13,12 +13,6 @@ namespace {
 
 Vec2 in_plan(const Board& board, Vec2 own) { return board.corner_mm + turned(own, board.along.x, board.along.y); }
 
-std::vector<MadeBoard> exact_boards(const Frame& frame) {
-    std::vector<MadeBoard> made;
-    for (const Board& board : frame.boards) made.push_back(exact_board(board));
-    return made;
-}
-
 // What one unit of a deviation does to an end: the held point of its contact, in the board's coordinates, and its direction.
 struct ContactChange {
     Vec2 held_mm;

@@ -276,10 +276,7 @@ Lanes RingPack::widest(const Lanes* inputs) {
 double RingPack::one_by_one(const Lanes* inputs, std::size_t lane) const {
     std::vector<double> errors;
     for (std::size_t j = 0; j < errors_.model.inputs.size(); ++j) errors.push_back(inputs[j][lane]);
-    const std::vector<BoardDeviation> by = deviations_of(errors_.model, errors);
-    std::vector<MadeBoard> made;
-    for (std::size_t k = 0; k < by.size(); ++k) made.push_back(deviated(errors_.model.base[k], by[k], errors_.model.way));
-    return close_made(frame_, made).spread->widest_mm;
+    return close_made(frame_, boards_with(errors_.model, errors)).spread->widest_mm;
 }
 
 Simulation simulate(const Frame& frame, const RingErrors& errors, std::size_t last_corner, double wanted_mm,

@@ -278,4 +278,12 @@ std::vector<BoardDeviation> deviations_of(const ErrorModel& model, const std::ve
     return boards;
 }
 
+std::vector<MadeBoard> boards_with(const ErrorModel& model, const std::vector<double>& errors) {
+    const std::vector<BoardDeviation> by = deviations_of(model, errors);
+    std::vector<MadeBoard> made;
+    made.reserve(by.size());
+    for (std::size_t k = 0; k < by.size(); ++k) made.push_back(deviated(model.base[k], by[k], model.way));
+    return made;
+}
+
 }  // namespace boardring

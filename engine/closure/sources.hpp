@@ -90,4 +90,7 @@ inline constexpr double kLeastCosine = 0.02;
 /// Deviations of all boards for given independent errors, in standard deviations.
 std::vector<BoardDeviation> deviations_of(const ErrorModel& model, const std::vector<double>& errors);
 
+/// All boards with these errors, exactly.
+std::vector<MadeBoard> boards_with(const ErrorModel& model, const std::vector<double>& errors);
+
 }  // namespace boardring

@@ -147,9 +147,7 @@ std::vector<WaysInHalves::Part> WaysInHalves::parts_of(const MissProblem& proble
     Ways ways(problem.change.size(), 0);
     std::vector<const JointRule*> rules;
     for (const JointRule& rule : problem.joints) {
-        const bool inside = std::all_of(rule.choices.begin(), rule.choices.end(), [&](std::size_t c) {
-            return std::find(indices.begin(), indices.end(), c) != indices.end();
-        });
+        const bool inside = std::all_of(rule.choices.begin(), rule.choices.end(), [&](std::size_t c) { return is_in(indices, c); });
         if (inside) rules.push_back(&rule);
     }
     std::vector<Part> sums(std::size_t{1} << indices.size());

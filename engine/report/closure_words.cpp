@@ -80,7 +80,6 @@ std::string of_hundred(double share) {
 
 std::string share_words(double share) { return share > 0.0 && share < 0.005 ? "< 1 %" : fmt::format("{:.0f} %", 100.0 * share); }
 
-
 std::vector<std::string> sources_table(const std::vector<SourceRow>& rows) {
     std::array<std::size_t, 5> widths{};
     for (const SourceRow& row : rows) {
