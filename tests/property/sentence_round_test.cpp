@@ -69,7 +69,7 @@ std::vector<double> numbers_of_plan(const Project& project) {
     std::vector<double> numbers;
     bool quoted = false;
     for (std::size_t at = 0; at < plan.size(); ++at) {
-        if (plan[at] == '"' && plan[at - 1] != '\\') quoted = !quoted;
+        if (plan[at] == '"' && (at == 0 || plan[at - 1] != '\\')) quoted = !quoted;
         const bool starts = !quoted && (plan[at] == '-' || (plan[at] >= '0' && plan[at] <= '9'));
         if (!starts) continue;
         std::size_t length = 0;
