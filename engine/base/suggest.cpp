@@ -1,7 +1,6 @@
 #include "base/suggest.hpp"
 
 #include <algorithm>
-#include <cstddef>
 
 namespace boardring {
 namespace {
@@ -12,7 +11,12 @@ char folded(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
 
-// Fewest letters put in, left out, changed or swapped with their neighbour (each letter touched once).
+std::size_t edits_allowed(std::size_t letters) {
+    return letters <= 4 ? 1 : letters <= 8 ? 2 : 3;
+}
+
+}  // namespace
+
 std::size_t edits_between(std::string_view a, std::string_view b) {
     std::vector<std::size_t> before_last(b.size() + 1);
     std::vector<std::size_t> last(b.size() + 1);
@@ -31,12 +35,6 @@ std::size_t edits_between(std::string_view a, std::string_view b) {
     }
     return row[b.size()];
 }
-
-std::size_t edits_allowed(std::size_t letters) {
-    return letters <= 4 ? 1 : letters <= 8 ? 2 : 3;
-}
-
-}  // namespace
 
 std::string nearest_word(std::string_view word, const std::vector<std::string_view>& known) {
     if (word.empty() || word.size() > kLongestWord) return "";

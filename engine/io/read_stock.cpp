@@ -64,30 +64,16 @@ void read_section_size(Job& job, const Fields& fields, Stock& stock) {
     }
 }
 
-// True if one letter was changed, left out, put in, or has changed places with the next.
-bool is_one_slip(std::string_view a, std::string_view b) {
-    while (!a.empty() && !b.empty() && a.front() == b.front()) a.remove_prefix(1), b.remove_prefix(1);
-    while (!a.empty() && !b.empty() && a.back() == b.back()) a.remove_suffix(1), b.remove_suffix(1);
-    const bool swapped = a.size() == 2 && b.size() == 2 && a[0] == b[1] && a[1] == b[0];
-    return swapped || (a.size() <= 1 && b.size() <= 1 && a.size() + b.size() > 0);
-}
-
-std::string lower_case(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return lower;
-}
-
 // A wood need not be known; but one slip off a known one, and what the year does would be left out for it in silence. Short names are
 // left alone: lime is no slip for another wood.
 void tell_species_slip(Job& job, const Spot& spot, const std::string& species) {
-    constexpr std::size_t kLeastLetters = 5;
-    if (species.size() < kLeastLetters || find_wood(species)) return;
+    constexpr std::size_t kLeastLetters = 5, kMostLetters = 64;
+    if (species.size() < kLeastLetters || species.size() > kMostLetters || find_wood(species)) return;
     for (const WoodMovement& wood : known_woods()) {
-        const std::string name = lower_case(spoken_name(wood.name));
+        const std::string name = spoken_name(wood.name);
         const std::string last = name.substr(name.rfind(' ') + 1);  // "spruce" of "white spruce"
         for (const std::string& near : {name, last}) {
-            if (near.size() < kLeastLetters || !is_one_slip(lower_case(species), near)) continue;
+            if (near.size() < kLeastLetters || edits_between(species, near) != 1) continue;
             job.tell(spot, "stock.species-slip", fmt::format("{} is no wood I know.", quoted(species)),
                      fmt::format("Did you mean {}? If not, leave it: only what dry and wet months do needs the wood.", near), Severity::note);
             return;
