@@ -85,6 +85,31 @@ Written write_beside(const std::filesystem::path& place, const std::string& text
     return written;
 }
 
+NewFile write_under_free_name(const std::function<std::filesystem::path(int)>& name, const std::string& text, mode_t readers) {
+    const Written written = write_beside(name(1), text, readers);
+    if (!written.trouble.empty()) return {"", written.trouble};
+    std::string trouble = fmt::format("{} files named like {} lie here already; move some away", kMostLikeNamed, shown_path(name(1)));
+    for (int number = 1; number <= kMostLikeNamed; ++number) {
+        const std::filesystem::path path = name(number);
+        // Taking the name and finding it free is one step.
+        if (::link(written.path.c_str(), path.c_str()) == 0) {
+            ::unlink(written.path.c_str());
+            return {path.string(), ""};
+        }
+        if (errno == EEXIST) continue;
+        // Some memory sticks have no second names for a file: there an empty file takes the name first.
+        const int taken = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+        if (taken < 0 && errno == EEXIST) continue;
+        if (taken >= 0) ::close(taken);
+        if (taken >= 0 && ::rename(written.path.c_str(), path.c_str()) == 0) return {path.string(), ""};
+        trouble = unwritten(path);
+        if (taken >= 0) ::unlink(path.c_str());
+        break;
+    }
+    ::unlink(written.path.c_str());
+    return {"", trouble};
+}
+
 }  // namespace
 
 FileText read_text(const std::string& path) {
@@ -137,35 +162,6 @@ std::string write_text(const std::filesystem::path& path, const std::string& tex
     return write_all(file.parent_path(), {{file.filename().string(), text}});
 }
 
-namespace {
-
-NewFile write_under_free_name(const std::function<std::filesystem::path(int)>& name, const std::string& text, mode_t readers) {
-    const Written written = write_beside(name(1), text, readers);
-    if (!written.trouble.empty()) return {"", written.trouble};
-    std::string trouble = fmt::format("{} files named like {} lie here already; move some away", kMostLikeNamed, shown_path(name(1)));
-    for (int number = 1; number <= kMostLikeNamed; ++number) {
-        const std::filesystem::path path = name(number);
-        // Taking the name and finding it free is one step.
-        if (::link(written.path.c_str(), path.c_str()) == 0) {
-            ::unlink(written.path.c_str());
-            return {path.string(), ""};
-        }
-        if (errno == EEXIST) continue;
-        // Some memory sticks have no second names for a file: there an empty file takes the name first.
-        const int taken = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
-        if (taken < 0 && errno == EEXIST) continue;
-        if (taken >= 0) ::close(taken);
-        if (taken >= 0 && ::rename(written.path.c_str(), path.c_str()) == 0) return {path.string(), ""};
-        trouble = unwritten(path);
-        if (taken >= 0) ::unlink(path.c_str());
-        break;
-    }
-    ::unlink(written.path.c_str());
-    return {"", trouble};
-}
-
-}  // namespace
-
 NewFile write_new(const std::function<std::filesystem::path(int)>& name, const std::string& text) {
     return write_under_free_name(name, text, readers_of(""));
 }
@@ -208,7 +204,7 @@ FoundProject find_project(const std::string& name) {
     const std::string near = nearest_word(fs::path(name).stem().string(), names);
     const std::string none = fmt::format("There is no {0} and no {0}.json here.", shown);
     if (near.empty()) return {"", none, start, false};
-    return {"", fmt::format("{} Did you mean {}?", none, clean_line(near)), "boardring plan " + shell_word(near), false};
+    return {"", fmt::format("{} Did you mean {}?", none, clean_line(near)), "boardring plan " + shell_word(near), false, true};
 }
 
 }  // namespace boardring::cli

@@ -50,6 +50,7 @@ struct FoundProject {
     std::string trouble;  ///< for the maker, when there is none
     std::string next;     ///< the command that helps then
     bool chosen = false;  ///< taken because it is the only one here
+    bool near = false;    ///< there is none, but one of nearly this name, which `next` plans
 };
 FoundProject find_project(const std::string& name);
 

@@ -16,7 +16,6 @@
 #include "still_working.hpp"
 
 namespace boardring::cli {
-
 namespace {
 
 // Pieces without a ring have one kind of paper: how the long boards are sawn.
@@ -33,7 +32,7 @@ int print_pieces(const Planned& planned, const std::string& dir) {
     OutFiles out;
     add_buying_files(out, *planned.plan.buying, {&planned.plan.project});
     if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
-    for (const std::string& line : labelled("PRINT", fmt::format("{}/sawing-order.pdf: every long board and its marks.", dir))) fmt::print("{}\n", line);
+    for (const std::string& line : labelled("PRINT", fmt::format("{}/sawing-order.pdf: every long board and its marks.", clean_line(dir)))) fmt::print("{}\n", line);
     print_next(stdout, "boardring buy " + name, "the same in words, and what to buy");
     return 0;
 }

@@ -10,6 +10,7 @@
 #include "out_files.hpp"
 #include "project_input.hpp"
 #include "report/board_drawing.hpp"
+#include "report/command_text.hpp"
 #include "report/cut_list_csv.hpp"
 #include "report/page_parts.hpp"
 #include "report/plan_drawing.hpp"
@@ -62,7 +63,7 @@ int tell_in_words(const Arguments& arguments) {
     if (!parts.empty()) append_lines(lines, labelled("NO WORDS", fmt::format("for {}: only the file can say it", parts)));
     for (const std::string& line : lines) fmt::print("{}\n", line);
     fmt::print("\n");
-    print_next(stdout, told.sentence.empty() ? "boardring plan " + planned.project_name : "boardring plan --words", told.sentence.empty() ? "" : "all the words I know");
+    print_next(stdout, told.sentence.empty() ? "boardring plan " + shell_word(planned.project_name) : "boardring plan --words", told.sentence.empty() ? "" : "all the words I know");
     return 0;
 }
 

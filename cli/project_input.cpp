@@ -86,8 +86,7 @@ Planned plan_asked(const Arguments& arguments, bool write, std::FILE* talk) {
         // One word may be a file or a shape: a slip in it is answered with the nearest of both.
         const std::string boards = shape->sense >= Sense::window ? "95x20" : shape->sense >= Sense::arch ? "120x30" : "145x38 on edge";
         fmt::print(stderr, "{}\nIf you mean the shape {}: say its size and its boards with it.\n", found.trouble, shape->word);
-        const bool a_file = found.trouble.find("Did you mean") != std::string::npos;
-        print_next(stderr, a_file ? found.next : fmt::format("boardring plan {}, {}", shape->example, boards));
+        print_next(stderr, found.near ? found.next : fmt::format("boardring plan {}, {}", shape->example, boards));
         Planned none;
         none.exit_code = 2;
         return none;
