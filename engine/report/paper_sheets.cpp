@@ -279,10 +279,6 @@ private:
     bool is_set_ = false;  // the last sheet is one to go on writing on
 };
 
-}  // namespace
-
-namespace {
-
 // As much of the heading as one line at the foot holds, cut where it has a comma or a dash.
 std::string foot_line(const std::string& before, std::string heading) {
     const auto fits = [&] { return wrapped_text(before + heading, kTextWidthMm, kSmallMm, false).size() == 1; };
