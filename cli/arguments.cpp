@@ -15,6 +15,8 @@
 #include "base/quoted.hpp"
 #include "base/suggest.hpp"
 #include "command_line.hpp"
+#include "io/wording.hpp"
+#include "plan/one_joint.hpp"
 #include "projects_here.hpp"
 #include "spoken_project.hpp"
 
@@ -85,7 +87,7 @@ void describe_commands(CLI::App& app, Arguments& a) {
     joint->add_option("--boards", a.boards, "widths in the joint, first and second board: 90,45 or '3-1/2 in, 1-1/2 in'")
         ->required()
         ->type_name("W1,W2");
-    joint->add_option("--kind", a.kind, "mitre, butt or half-lap")->type_name("mitre|butt|half-lap");
+    joint->add_option("--kind", a.kind, joined({kJointWords.begin(), kJointWords.end()}))->type_name(fmt::format("{}", fmt::join(kJointWords, "|")));
     joint->add_option("--through", a.through, "butt: which board runs on, 1 or 2")->check(CLI::Range(1, 2))->type_name("1|2");
     joint->add_option("--units", a.unit, "mm, cm, m, in or ft: of numbers without their own, and of the answer (default: that of the lengths given)")->type_name("mm|cm|m|in|ft");
     joint->callback([&a] { a.command = Command::joint; });

@@ -29,7 +29,11 @@ struct Word {
     Value value;
 };
 
-constexpr std::array<Word<JointKind>, 3> kKinds{{{"mitre", JointKind::mitre}, {"butt", JointKind::butt}, {"half-lap", JointKind::half_lap}}};
+constexpr auto kKinds = [] {
+    std::array<Word<JointKind>, kJointKinds.size()> kinds{};
+    for (std::size_t k = 0; k < kinds.size(); ++k) kinds[k] = {kJointWords[k], kJointKinds[k]};
+    return kinds;
+}();
 constexpr std::array<Word<Unit>, 5> kUnits{
     {{"mm", Unit::mm}, {"cm", Unit::cm}, {"m", Unit::m}, {"in", Unit::inch}, {"ft", Unit::foot}}};
 

@@ -5,6 +5,7 @@
 
 #include "base/angle.hpp"
 #include "base/ensure.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -124,7 +125,7 @@ std::vector<CornerCuts> corner_cuts(const Frame& frame) {
     for (const Joint& joint : frame.joints) {
         const Board &before = frame.boards[joint.before], &after = frame.boards[joint.after];
         double p = before.ends[1].saw_deg, o = after.ends[0].saw_deg;
-        if (joint.kind != JointKind::mitre) p = o = joint.kind == JointKind::butt && joint.through == joint.after ? p : o;
+        if (!is_mitred(joint.kind)) p = o = joint.kind == JointKind::butt && joint.through == joint.after ? p : o;
         if (std::abs(p) < kSame && std::abs(o) < kSame) p = o = 0.0;
         if (p * o < 0.0) continue;  // undercut: one of them the other way round
         const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), after.width_at(0)};

@@ -11,6 +11,7 @@
 #include "closure/chain_walk.hpp"
 #include "closure/contact.hpp"
 #include "closure/least_miss.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -123,7 +124,7 @@ public:
     [[nodiscard]] double mismatch_mm() const {
         double widest = 0.0;
         for (std::size_t c = 0; c < contacts_.size(); ++c) {
-            if (frame_.joints[c].kind != JointKind::mitre) continue;
+            if (!is_mitred(frame_.joints[c].kind)) continue;
             widest = std::max(widest, std::abs(contacts_[c].own.face_mm - contacts_[c].other.face_mm));
         }
         return widest;
@@ -295,7 +296,7 @@ private:
             const double p = slope_rad(before, rule, row), o = slope_rad(after, rule, row);
             const double turn_rad = std::abs(turn_off(joint, p - before.exact_rad, o - after.exact_rad));
             const double mismatch_mm =
-                joint.kind == JointKind::mitre ? std::abs(before.width_mm / std::cos(p) - after.width_mm / std::cos(o)) : 0.0;
+                is_mitred(joint.kind) ? std::abs(before.width_mm / std::cos(p) - after.width_mm / std::cos(o)) : 0.0;
             if (row == 0) {
                 most_mismatch_mm = std::max(most_mismatch_mm, mismatch_mm);
                 most_turn_rad = std::max(most_turn_rad, turn_rad);

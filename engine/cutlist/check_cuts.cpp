@@ -19,6 +19,7 @@
 #include "cutlist/grouping.hpp"
 #include "cutlist/ranks.hpp"
 #include "cutlist/settings.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -259,7 +260,7 @@ public:
         const Board& board = frame_.boards[cut.board];
         const BoardEnd& end = board.ends[cut.end];
         const Joint* joint = end.mate ? joint_at_[end.corner] : nullptr;
-        const bool mitre = joint != nullptr && joint->kind == JointKind::mitre;
+        const bool mitre = joint != nullptr && is_mitred(joint->kind);
         Key key;
         key.setting = settings_.of(std::abs(end.saw_deg));
         if (judged) {

@@ -8,6 +8,7 @@
 
 #include "base/length_text.hpp"
 #include "cutlist/ranks.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -110,7 +111,7 @@ std::vector<SettingGroup> group_settings(const Project& project, const Frame& fr
     std::vector<SettingGroup> groups(group_of_run.empty() ? 0 : group_of_run.back() + 1);
     for (const Cut& cut : cuts) add_cut(project.tools, cut, groups[group_of(cut.saw_deg)]);
     for (const Joint& joint : frame.joints) {
-        if (joint.kind != JointKind::mitre) continue;
+        if (!is_mitred(joint.kind)) continue;
         const std::size_t before = group_of(frame.boards[joint.before].ends[1].saw_deg);
         const std::size_t after = group_of(frame.boards[joint.after].ends[0].saw_deg);
         if (before != after || groups[before].test_pair_deg) continue;

@@ -16,6 +16,7 @@
 #include "base/names.hpp"
 #include "frame/finding_words.hpp"
 #include "joinery/free_end.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -246,7 +247,7 @@ Findings section_findings(const Project& project, const Outline& outline, const 
     Findings unmatched;
     Findings undercuts;
     for (const Joint& joint : frame.joints) {
-        if (joint.kind != JointKind::mitre) continue;
+        if (!is_mitred(joint.kind)) continue;
         const bool both_moulded = moulded(joint.before) && moulded(joint.after);
         if (both_moulded && differ(project.boards[joint.before].width_mm, project.boards[joint.after].width_mm, project)) {
             unmatched.push_back(unequal_moulded(project, joint));

@@ -11,6 +11,7 @@
 #include "io/sections.hpp"
 #include "io/values.hpp"
 #include "io/wording.hpp"
+#include "project/joint_kinds.hpp"
 
 // Joints by corner and the free ends of open chains.
 
@@ -50,7 +51,7 @@ Entry read_entry(Job& job, const Spot& spot, std::optional<std::size_t> boards) 
     const auto fields = Fields::open(job, spot, {"kind", "through"});
     if (!fields) return entry;
     if (const auto kind = fields->find("kind")) {
-        entry.kind = read_choice<JointKind>(job, *kind, {"mitre", "butt", "half-lap"}).value_or(JointKind::butt);
+        entry.kind = read_choice<JointKind>(job, *kind, {kJointWords.begin(), kJointWords.end()}).value_or(JointKind::butt);
     }
     entry.through_spot = fields->find("through");
     if (entry.through_spot) {

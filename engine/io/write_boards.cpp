@@ -9,19 +9,10 @@
 
 #include "base/ensure.hpp"
 #include "base/names.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
-
-std::string_view name_of(JointKind kind) {
-    switch (kind) {
-        case JointKind::mitre: return "mitre";
-        case JointKind::butt: return "butt";
-        case JointKind::half_lap: return "half-lap";
-    }
-    ENSURE(false);
-    return "";
-}
 
 std::string_view longer_side(double saw_deg) {
     if (std::abs(saw_deg) <= kSquareCutDeg) return "neither";
@@ -112,7 +103,7 @@ Json joints_of(const Plan& plan) {
     for (const Joint& joint : plan.frame->joints) {
         Json j;
         j["corner"] = corner_letter(joint.corner);
-        j["kind"] = name_of(joint.kind);
+        j["kind"] = joint_word(joint.kind);
         j["boards"] = Json::array({board_name(joint.before), board_name(joint.after)});
         j["through"] = board_name(joint.through);
         j["interior_deg"] = number(joint.interior_deg);

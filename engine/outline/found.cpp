@@ -7,6 +7,7 @@
 
 #include "base/angle.hpp"
 #include "outline/build.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -82,7 +83,7 @@ SlipContext slip_context(const Project& project, const Outline& outline) {
         double more_mm = 0.0;
         bool known = true;
         for (const std::size_t corner : ends) {
-            known = known && outline.is_joint(corner) && project.joints[corner].kind == JointKind::mitre &&
+            known = known && outline.is_joint(corner) && is_mitred(project.joints[corner].kind) &&
                     std::abs(outline.turn_deg[corner]) > kLeastTurnDeg;
             if (!known) break;
             const std::size_t before = outline.board_before(corner), after = outline.board_after(corner);

@@ -3,6 +3,7 @@
 
 #include "base/angle.hpp"
 #include "plan/show.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -65,7 +66,7 @@ std::optional<Halves> halves_of_ring(const Frame& frame) {
     for (std::size_t i = 0; i < n / 2; ++i) {
         const Joint& a = frame.joints[i];
         const Joint& b = frame.joints[i + n / 2];
-        if (a.kind != JointKind::mitre || b.kind != JointKind::mitre) continue;
+        if (!is_mitred(a.kind) || !is_mitred(b.kind)) continue;
         const Vec2 line = b.inner_mm - a.inner_mm;
         if (off_line_deg(a, line) > kTrueFaceDeg || off_line_deg(b, line) > kTrueFaceDeg) continue;
         if (!in_sight(frame.inside_mm, i, i + n / 2)) continue;

@@ -3,7 +3,7 @@
 
 #include "base/result.hpp"
 #include "joinery/joint_cuts.hpp"
-#include "project/project.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 

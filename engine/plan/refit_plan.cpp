@@ -12,6 +12,7 @@
 #include "base/names.hpp"
 #include "outline/check.hpp"
 #include "plan/show.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -34,7 +35,7 @@ Findings refusals(const Project& project, const AsCut& as_cut, std::size_t board
     }
     std::string others;
     for (std::size_t c = 0; c < project.joints.size(); ++c) {
-        if (project.joints[c].kind != JointKind::mitre) others += (others.empty() ? "" : ", ") + corner_letter(c);
+        if (!is_mitred(project.joints[c].kind)) others += (others.empty() ? "" : ", ") + corner_letter(c);
     }
     if (!others.empty()) {
         findings.push_back(finding(Severity::error, "refit.other-joints",
@@ -150,7 +151,7 @@ void look_at_last_joint(RefitPlan& refit, const std::optional<DryFitGap>& gap) {
 }  // namespace
 
 bool can_be_refitted(const Project& project) {
-    return !project.outline.open && std::all_of(project.joints.begin(), project.joints.end(), [](const JointAsked& j) { return j.kind == JointKind::mitre; });
+    return !project.outline.open && std::all_of(project.joints.begin(), project.joints.end(), [](const JointAsked& j) { return is_mitred(j.kind); });
 }
 
 RefitPlan make_refit(const Project& project, const AsCut& as_cut, Keep keep) {

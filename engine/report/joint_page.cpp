@@ -9,6 +9,7 @@
 
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 
@@ -153,7 +154,7 @@ std::string check_words(const JointAskedAlone& asked, const Project& project) {
     const bool inward = asked.interior_deg > 180.0;
     const double corner = inward ? 360.0 - asked.interior_deg : asked.interior_deg;
     const std::string made = show_angle(corner, 2);
-    if (asked.kind != JointKind::mitre) {
+    if (!is_mitred(asked.kind)) {
         return fmt::format("both cuts are the same. A test piece set against the other board's edge must stand at {}.", made);
     }
     const double sign = inward ? -1.0 : 1.0;
@@ -197,10 +198,10 @@ std::string joint_page(const JointAskedAlone& asked) {
             {"  longer side", longer_side(first, project), longer_side(second, project), inward ? "IN-CORNER: look twice" : ""},
             {"  bevel by rise", bevel_words(first, project), bevel_words(second, project), ""},
             {"  sloping face", shown(first.face_mm, project), shown(second.face_mm, project),
-             asked.kind == JointKind::mitre ? "equal on both" : ""},
+             is_mitred(asked.kind) ? "equal on both" : ""},
         }));
     lines.emplace_back();
-    append_lines(lines, asked.kind == JointKind::mitre ? mitre_steps(asked, project) : other_steps(asked, project));
+    append_lines(lines, is_mitred(asked.kind) ? mitre_steps(asked, project) : other_steps(asked, project));
     append_lines(lines, labelled("CHECK", check_words(asked, project)));
     append_lines(lines, labelled("TAKE CARE", care_words(asked, project)));
     std::string text;

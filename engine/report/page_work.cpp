@@ -9,6 +9,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/closure_words.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
@@ -122,7 +123,7 @@ std::string click_words(const Plan& plan) {
 double opening_per_radian(const Plan& plan) {
     double widest = 0.0;
     for (const Joint& joint : plan.frame->joints)
-        widest = std::max(widest, (joint.kind == JointKind::mitre ? 2.0 : 1.0) * joint.face_mm);
+        widest = std::max(widest, (is_mitred(joint.kind) ? 2.0 : 1.0) * joint.face_mm);
     return widest;
 }
 
@@ -226,7 +227,7 @@ const Joint* test_joint(const Plan& plan) {
     const Joint* best = nullptr;
     int best_rank = 0;
     for (const Joint& joint : plan.frame->joints) {
-        if (joint.kind != JointKind::mitre || is_square(plan.frame->boards[joint.before].ends[1], plan.project)) continue;
+        if (!is_mitred(joint.kind) || is_square(plan.frame->boards[joint.before].ends[1], plan.project)) continue;
         const std::string before = setting_at(plan, joint.before, 1);
         const bool pair = commonest != nullptr && before == setting_at(plan, joint.after, 0) &&
                           before == show_setting(commonest->setting_deg, plan.project);
@@ -320,7 +321,7 @@ Lines angle_lines(const Plan& plan) {
     std::vector<std::string> sums;
     bool others_alike = false;
     for (const Joint& joint : plan.frame->joints) {
-        if (joint.kind != JointKind::mitre) {
+        if (!is_mitred(joint.kind)) {
             others_alike = others_alike || !is_square(plan.frame->boards[joint.before].ends[1], project);
             continue;
         }

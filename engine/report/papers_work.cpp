@@ -8,6 +8,7 @@
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
 #include "plan/refit_plan.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/command_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/papers.hpp"
@@ -32,7 +33,7 @@ std::string test_words(const Plan& plan, const SettingGroup& group) {
     for (const CutRef& cut : group.cuts) {
         const BoardEnd& end = plan.frame->boards[cut.board].ends[cut.end];
         for (const Joint& joint : plan.frame->joints) {
-            if (joint.corner != end.corner || joint.kind != JointKind::mitre || !end.mate) continue;
+            if (joint.corner != end.corner || !is_mitred(joint.kind) || !end.mate) continue;
             const Board& mate = plan.frame->boards[*end.mate];
             const BoardEnd& other = mate.ends[mate.ends[0].corner == end.corner ? 0 : 1];
             return fmt::format("with one at {} it must make {}, as at {}", show_setting(other.saw_deg, plan.project),

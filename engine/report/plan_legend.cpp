@@ -12,6 +12,7 @@
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "plan/plan_view.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/wording.hpp"
 
 namespace boardring {
@@ -196,12 +197,9 @@ void draw_joint_row(Drawing& drawing, const Plan& plan, TextColumn& column, doub
     column.space(1.5);
     Vec2 at = column.at() - Vec2{0.0, mm(0.5 * kBodyMm)};
     draw_scale_bar(drawing, scale_bar(plan.project, drawing.scale), {right, at.y});
-    const std::array<std::pair<JointKind, std::string>, 3> kinds{
-        {{JointKind::mitre, "mitre"}, {JointKind::butt, "butt"}, {JointKind::half_lap, "half-lap"}}};
-    for (const auto& [kind, name] : kinds) {
-        if (std::none_of(plan.frame->joints.begin(), plan.frame->joints.end(),
-                         [k = kind](const Joint& j) { return j.kind == k; }))
-            continue;
+    for (const JointKind kind : kJointKinds) {
+        if (std::none_of(plan.frame->joints.begin(), plan.frame->joints.end(), [kind](const Joint& j) { return j.kind == kind; })) continue;
+        const std::string name(joint_word(kind));
         draw_joint_icon(drawing, kind, at);
         drawing.labels.push_back({at + Vec2{mm(kIconMm), 0.0}, name, mm(kBodyMm), 0.0, Align::left, false});
         at.x += mm(kIconMm + 4.0) + text_width(name, false) * mm(kBodyMm);

@@ -9,6 +9,8 @@
 
 #include "base/names.hpp"
 #include "base/quoted.hpp"
+#include "io/wording.hpp"
+#include "project/joint_kinds.hpp"
 #include "spoken/change_parts.hpp"
 
 // Boards and what they are cut from: "board 4 is 30", "boards are slim", "rail is 145x40", "rail 2400 costs 9.80"; and joints
@@ -196,9 +198,10 @@ void change_stock(Changing& changing, std::string_view name, Phrase phrase) {
 // ---- joints and ends ----
 
 std::optional<std::string> joint_kind(std::string_view word) {
-    if (word == "mitre" || word == "mitred" || word == "mitres" || word == "miter") return "mitre";
-    if (word == "butt" || word == "butts" || word == "butted") return "butt";
-    if (word == "half-lap" || word == "half-laps" || word == "lap" || word == "lapped") return "half-lap";
+    if (std::find(kJointWords.begin(), kJointWords.end(), word) != kJointWords.end()) return std::string(word);
+    if (word == "mitred" || word == "mitres" || word == "miter") return "mitre";
+    if (word == "butts" || word == "butted") return "butt";
+    if (word == "half-laps" || word == "lap" || word == "lapped") return "half-lap";
     return std::nullopt;
 }
 
@@ -214,12 +217,14 @@ void change_joint(Changing& changing, const std::string& key, Phrase phrase) {
         } else if (is_json_number(word)) {
             through = word;
         } else if (word != "is" && word != "are" && word != "a" && word != "board" && word != "runs" && word != "through" && word != "with" && word != "by" && !word.empty()) {
-            changing.not_understood(word, {"mitre", "butt", "half-lap", "through"}, "Say mitre, butt or half-lap; for a butt, which board runs on: \"joint B butt, 2 through\".");
+            std::vector<std::string_view> known(kJointWords.begin(), kJointWords.end());
+            known.push_back("through");
+            changing.not_understood(word, known, fmt::format("Say {}; for a butt, which board runs on: \"joint B butt, 2 through\".", joined({kJointWords.begin(), kJointWords.end()})));
             return;
         }
     }
     if (!kind && !through) {
-        changing.not_understood("", {}, "Say mitre, butt or half-lap: \"joint B butt, 2 through\".");
+        changing.not_understood("", {}, fmt::format("Say {}: \"joint B butt, 2 through\".", joined({kJointWords.begin(), kJointWords.end()})));
         return;
     }
     const JsonPath path{"joints", key};

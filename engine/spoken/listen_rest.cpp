@@ -10,6 +10,8 @@
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
 #include "base/quoted.hpp"
+#include "io/wording.hpp"
+#include "project/joint_kinds.hpp"
 #include "spoken/listener.hpp"
 
 // Joints, tools, the title and wishes.
@@ -19,13 +21,29 @@ namespace {
 
 constexpr std::array<std::string_view, 3> kPresets{"garden", "joinery", "fine"};
 
-std::string_view joint_word(JointKind kind) {
+std::string_view spoken_joint(JointKind kind) {
     switch (kind) {
         case JointKind::mitre: return "mitre";
         case JointKind::butt: return "butt joint";
         case JointKind::half_lap: return "half-lap";
     }
     return "";
+}
+
+Sense sense_of(JointKind kind) {
+    switch (kind) {
+        case JointKind::mitre: return Sense::mitre;
+        case JointKind::butt: return Sense::butt;
+        case JointKind::half_lap: return Sense::half_lap;
+    }
+    return Sense::filler;
+}
+
+// The joint a word stands for, if it stands for one.
+std::optional<JointKind> joint_of(const SpokenWord* word) {
+    if (word == nullptr) return std::nullopt;
+    const auto kind = std::find_if(kJointKinds.begin(), kJointKinds.end(), [&](JointKind k) { return sense_of(k) == word->sense; });
+    return kind == kJointKinds.end() ? std::nullopt : std::optional(*kind);
 }
 
 }  // namespace
@@ -80,11 +98,11 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     }
     if (letters.empty()) {
         if (draft_.joints.kind && *draft_.joints.kind != kind && draft_.joints.through.empty()) {
-            return tell_twice("the joints", std::string(joint_word(*draft_.joints.kind)), std::string(joint_word(kind)));
+            return tell_twice("the joints", std::string(spoken_joint(*draft_.joints.kind)), std::string(spoken_joint(kind)));
         }
         draft_.joints.kind = kind;
         joints_ = {&draft_.joints};
-        note_phrase(first, fmt::format("a {} at every corner not named otherwise", joint_word(kind)));
+        note_phrase(first, fmt::format("a {} at every corner not named otherwise", spoken_joint(kind)));
         return;
     }
     set_corners(letters, kind, first);
@@ -105,13 +123,13 @@ void Listener::set_corners(const std::vector<std::string>& letters, JointKind ki
     for (const std::string& letter : letters) {
         SaidJoint& joint = draft_.corner_joints[letter];
         if (joint.kind && *joint.kind != kind) {
-            return tell_twice("corner " + letter, std::string(joint_word(*joint.kind)), std::string(joint_word(kind)));
+            return tell_twice("corner " + letter, std::string(spoken_joint(*joint.kind)), std::string(spoken_joint(kind)));
         }
         joint.kind = kind;
         joints_.push_back(&joint);
         list += (list.empty() ? "" : ", ") + letter;
     }
-    note_phrase(first, fmt::format("a {} at {}", joint_word(kind), list));
+    note_phrase(first, fmt::format("a {} at {}", spoken_joint(kind), list));
 }
 
 // `corner B butt`, `joints B and C are half-laps`.
@@ -121,15 +139,14 @@ bool Listener::hear_corners(std::size_t first) {
     if (letters.empty()) return words_[first] != "corners";  // "joints" alone says nothing
     take_links();
     const WordFound kind = word_at(at_);
-    const bool known = kind.row != nullptr && (kind.row->sense == Sense::mitre || kind.row->sense == Sense::butt || kind.row->sense == Sense::half_lap);
-    if (!known) {
+    const std::optional<JointKind> joint = joint_of(kind.row);
+    if (!joint) {
         tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", quoted(said(first, std::max(at_, before)))),
-             "Say mitre, butt or half-lap: corner B butt.");
+             fmt::format("Say {}: corner B butt.", joined({kJointWords.begin(), kJointWords.end()})));
         return true;
     }
     at_ += kind.count;
-    const JointKind joint = kind.row->sense == Sense::mitre ? JointKind::mitre : kind.row->sense == Sense::butt ? JointKind::butt : JointKind::half_lap;
-    set_corners(letters, joint, first);
+    set_corners(letters, *joint, first);
     return true;
 }
 
@@ -230,9 +247,7 @@ void Listener::hear_preset(const SpokenWord& row, std::size_t first) {
 bool Listener::hear_other_word(const SpokenWord& row, std::size_t first) {
     constexpr double kMostTilt_deg = 89.9;
     const Sense sense = row.sense;
-    if (sense == Sense::mitre) return hear_joint_kind(JointKind::mitre, first), true;
-    if (sense == Sense::butt) return hear_joint_kind(JointKind::butt, first), true;
-    if (sense == Sense::half_lap) return hear_joint_kind(JointKind::half_lap, first), true;
+    if (const std::optional<JointKind> joint = joint_of(&row)) return hear_joint_kind(*joint, first), true;
     if (sense == Sense::joint) return hear_corners(first);
     if (sense == Sense::called) return hear_title(first), true;
     if (sense == Sense::preset) return hear_preset(row, first), true;

@@ -11,6 +11,7 @@
 #include "base/ensure.hpp"
 #include "base/names.hpp"
 #include "outline/build.hpp"
+#include "project/joint_kinds.hpp"
 #include "project/nominal_size.hpp"
 #include "spoken/draft.hpp"
 
@@ -21,7 +22,6 @@ namespace {
 
 constexpr std::array<std::string_view, 5> kOfKeys{"side", "over_flats", "over_points", "inscribed_diameter", "circumscribed_diameter"};
 constexpr std::array<std::string_view, 3> kLineWords{"inside", "outside", "middle"};
-constexpr std::array<std::string_view, 3> kKindWords{"mitre", "butt", "half-lap"};
 constexpr std::array<std::string_view, 3> kSurfaceWords{"plain", "show-face", "moulded"};
 constexpr std::array<std::string_view, 3> kPresetWords{"garden", "joinery", "fine"};
 
@@ -281,7 +281,7 @@ private:
 
     static std::string joint_text(const SaidJoint& joint) {
         std::vector<std::string> parts;
-        if (joint.kind) parts.push_back(fmt::format("\"kind\": \"{}\"", word_of(kKindWords, *joint.kind)));
+        if (joint.kind) parts.push_back(fmt::format("\"kind\": \"{}\"", joint_word(*joint.kind)));
         std::vector<std::string> numbers;
         for (const std::size_t number : joint.through) numbers.push_back(fmt::format("{}", number));
         if (numbers.size() == 1) parts.push_back("\"through\": " + numbers.front());

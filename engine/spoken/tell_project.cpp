@@ -15,6 +15,7 @@
 #include "base/angle.hpp"
 #include "base/names.hpp"
 #include "io/read_project.hpp"
+#include "project/joint_kinds.hpp"
 #include "project/nominal_size.hpp"
 #include "spoken/draft.hpp"
 #include "spoken/same_project.hpp"
@@ -292,15 +293,23 @@ private:
         if (stock.surface != Surface::plain) say(stock.surface == Surface::show_face ? "show face" : "moulded");
     }
 
+    static std::string said_of_all(JointKind kind) {
+        switch (kind) {
+            case JointKind::mitre: return "mitred";
+            case JointKind::butt: return "butt";
+            case JointKind::half_lap: return "half-laps";
+        }
+        return "";
+    }
+
     void say_joints() {
         const std::size_t from = p_.outline.open ? 1 : 0, end = p_.outline.open ? p_.boards.size() : p_.joints.size();
-        constexpr std::array<std::string_view, 3> kWords{"mitred", "butt", "half-laps"};
-        std::array<std::size_t, 3> counts{};
+        std::array<std::size_t, kJointKinds.size()> counts{};
         for (std::size_t c = from; c < end; ++c) ++counts[static_cast<std::size_t>(p_.joints[c].kind)];
         // Where nothing was said of all corners, mitres are still assumed there.
         const bool of_all = stated("/joints/all/kind");
         const auto all = of_all ? static_cast<JointKind>(std::max_element(counts.begin(), counts.end()) - counts.begin()) : JointKind::mitre;
-        if (of_all) say(std::string(kWords[static_cast<std::size_t>(all)]));
+        if (of_all) say(said_of_all(all));
         const bool as_all = all == JointKind::butt && say_through_for_all(from, end);
         std::vector<bool> done(end, false);
         for (std::size_t c = from; c < end; ++c) {
@@ -314,7 +323,7 @@ private:
                 done[d] = true;
                 if (letters.back().size() > 1) break;
             }
-            say(fmt::format("{} at {}", joint.kind == JointKind::half_lap ? "half-lap" : joint.kind == JointKind::butt ? "butt" : "mitre", listed(letters)));
+            say(fmt::format("{} at {}", joint_word(joint.kind), listed(letters)));
             if (joint.through) say(fmt::format("{} through", *joint.through + 1));
         }
     }
