@@ -5,27 +5,16 @@
 #include <map>
 #include <utility>
 
-#include "base/ensure.hpp"
 #include "cutlist/cut_list.hpp"
 #include "cutlist/ranks.hpp"
 #include "cutlist/settings.hpp"
-#include "joinery/butt.hpp"
-#include "joinery/half_lap.hpp"
-#include "joinery/mitre.hpp"
+#include "frame/joint_of_kind.hpp"
 
 namespace boardring {
 namespace {
 
 Result<JointCuts> cuts_of(JointKind kind, double turn_deg, const BoardSize& before, const BoardSize& after) {
-    const BoardInPlan first{0.0, before.width_mm};
-    const BoardInPlan second{0.0, after.width_mm};
-    switch (kind) {
-        case JointKind::mitre: return mitre(turn_deg, first, second);
-        case JointKind::butt: return butt(turn_deg, first, second, true);  // the slopes are the same whichever runs through
-        case JointKind::half_lap: return half_lap(turn_deg, first, second);
-    }
-    ENSURE(false);
-    return JointCuts{};
+    return joint_of_kind(kind, turn_deg, {0.0, before.width_mm}, {0.0, after.width_mm}, true);  // a butt's slopes are the same whichever runs through
 }
 
 bool is_beyond(const Project& project, const BoardSize& size, double saw_deg) {

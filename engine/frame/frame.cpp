@@ -7,10 +7,8 @@
 #include "base/angle.hpp"
 #include "base/ensure.hpp"
 #include "frame/frame_findings.hpp"
-#include "joinery/butt.hpp"
+#include "frame/joint_of_kind.hpp"
 #include "joinery/free_end.hpp"
-#include "joinery/half_lap.hpp"
-#include "joinery/mitre.hpp"
 
 namespace boardring {
 namespace {
@@ -96,19 +94,6 @@ void set_lap(Board& board, std::size_t end, const LapCut& cut, double depth_mm, 
         BoardLap{depth_mm, keeps_upper, x_of(board, end, cut.shoulder_inside_mm), x_of(board, end, cut.shoulder_outside_mm)};
 }
 
-Result<JointCuts> cuts_of(JointKind kind, double turn_deg, const Board& before, const Board& after, bool before_runs_through) {
-    switch (kind) {
-        case JointKind::mitre:
-            return mitre(turn_deg, in_plan(before, 1), in_plan(after, 0));
-        case JointKind::butt:
-            return butt(turn_deg, in_plan(before, 1), in_plan(after, 0), before_runs_through);
-        case JointKind::half_lap:
-            return half_lap(turn_deg, in_plan(before, 1), in_plan(after, 0));
-    }
-    ENSURE(false);
-    return JointCuts{};
-}
-
 // Where two neighbours' lines at these offsets meet; at a straight corner they are one line.
 Vec2 meeting_point(const Board& after, double turn_deg, double after_offset_mm, double before_offset_mm) {
     const bool straight = std::abs(turn_deg) < kStraightTurnDeg;
@@ -149,7 +134,7 @@ void cut_joint(const Project& project, const Outline& outline, std::size_t c, Fr
             return;
         }
     }
-    const Result<JointCuts> made = cuts_of(joint.kind, turn_deg, before, after, joint.through == joint.before);
+    const Result<JointCuts> made = joint_of_kind(joint.kind, turn_deg, in_plan(before, 1), in_plan(after, 0), joint.through == joint.before);
     if (!made.ok()) {
         findings.push_back(straight_refused(project, joint, before, after, made.findings().front()));
         return;

@@ -7,10 +7,7 @@
 
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
-#include "base/ensure.hpp"
-#include "joinery/butt.hpp"
-#include "joinery/half_lap.hpp"
-#include "joinery/mitre.hpp"
+#include "frame/joint_of_kind.hpp"
 
 namespace boardring {
 
@@ -30,14 +27,7 @@ Result<JointCuts> cut_one_joint(JointKind kind, double interior_deg, std::array<
     }
     if (!errors.empty()) return errors;
 
-    const double turn_deg = turn_of(interior_deg);
-    const BoardInPlan first{0.0, width_mm[0]}, second{0.0, width_mm[1]};
-    switch (kind) {
-        case JointKind::mitre: return mitre(turn_deg, first, second);
-        case JointKind::butt: return butt(turn_deg, first, second, first_runs_through);
-        case JointKind::half_lap: return half_lap(turn_deg, first, second);
-    }
-    ENSURE(false);
+    return joint_of_kind(kind, turn_of(interior_deg), {0.0, width_mm[0]}, {0.0, width_mm[1]}, first_runs_through);
 }
 
 }  // namespace boardring
