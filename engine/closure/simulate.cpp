@@ -63,8 +63,10 @@ RingPack::RingPack(const Frame& frame, const RingErrors& errors, std::size_t las
             plan.sine = plan.run_mm / across_mm;
         }
     }
+    faces_.resize(n);
     for (const Joint& joint : frame.joints) {
         const JointContact contact = joint_contact(joint, errors.model.base[joint.before], errors.model.base[joint.after]);
+        faces_[joint.corner].held_outside = contact.held_outside;
         least_face_mm_ = std::min({least_face_mm_, contact.own.face_mm, contact.other.face_mm});
         ends_[joint.after][0].lap_e = {std::cos(contact.own.theta_rad), std::sin(contact.own.theta_rad)};
         ends_[joint.before][1].lap_e = {std::cos(contact.other.theta_rad), std::sin(contact.other.theta_rad)};
@@ -73,7 +75,6 @@ RingPack::RingPack(const Frame& frame, const RingErrors& errors, std::size_t las
         for (const ErrorEffect& effect : errors.model.inputs[j].effects) steps_.push_back({j, slot_of(effect), effect.per_sd});
     }
     moved_.resize(kPerBoard * n);
-    faces_.resize(n);
     opened_.resize(n);
 }
 
@@ -169,10 +170,12 @@ void RingPack::make_faces() {
         const bool convex = joint.interior_deg < 180.0;
         switch (joint.kind) {
             case JointKind::mitre:
-                faces = {sawn(joint.after, 0), sawn(joint.before, 1)};
+                faces.own = sawn(joint.after, 0);
+                faces.other = sawn(joint.before, 1);
                 break;
             case JointKind::butt:
-                faces = {sawn(joint.after, 0), sawn(joint.before, 1)};
+                faces.own = sawn(joint.after, 0);
+                faces.other = sawn(joint.before, 1);
                 if (joint.through == joint.after) {
                     faces.own = edge(faces.own, convex, 0, faces.other.face);
                 } else {
@@ -180,7 +183,8 @@ void RingPack::make_faces() {
                 }
                 break;
             case JointKind::half_lap:
-                faces = {lapped(joint.after, 0, joint), lapped(joint.before, 1, joint)};
+                faces.own = lapped(joint.after, 0, joint);
+                faces.other = lapped(joint.before, 1, joint);
                 break;
         }
     }
@@ -195,12 +199,9 @@ Lanes RingPack::stiff(const Lanes* inputs) {
     for (std::size_t step = 1; step < n; ++step) {
         const std::size_t c = (last_ + step) % n;
         const JointFaces& joint = faces_[c];
-        const Joint& at = frame_.joints[c];
-        const bool outside = (at.kind == JointKind::butt && at.interior_deg < 180.0) ||
-                             (at.kind == JointKind::half_lap && at.interior_deg >= 180.0);
-        const LanesVec held = pose.place(outside ? joint.other.outer : joint.other.inner);
+        const LanesVec held = pose.place(joint.held_outside ? joint.other.outer : joint.other.inner);
         pose.along = turned_back(turned(joint.other.e, pose.along), joint.own.e);
-        pose.origin = held - turned(outside ? joint.own.outer : joint.own.inner, pose.along);
+        pose.origin = held - turned(joint.held_outside ? joint.own.outer : joint.own.inner, pose.along);
     }
     const JointFaces& joint = faces_[last_];
     const LanesVec m = right_of(joint.own.e);

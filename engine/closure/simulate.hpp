@@ -50,6 +50,7 @@ private:
     };
     struct JointFaces {
         Face own, other;
+        bool held_outside = false;  // as JointContact's
     };
 
     void gather(const Lanes* inputs);
