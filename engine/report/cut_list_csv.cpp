@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 #include <vector>
 
 #include "base/angle_text.hpp"
+#include "base/ensure.hpp"
 #include "base/names.hpp"
 #include "report/csv.hpp"
 #include "report/wording.hpp"
@@ -76,12 +78,19 @@ private:
 
     [[nodiscard]] std::string joint_words(const BoardEnd& end) const {
         if (!end.mate) return "free end";
-        if (end.lap) return fmt::format("half-lap with {}", board_number(*end.mate));
-        for (const Joint& joint : plan_.frame->joints) {
-            if (joint.corner != end.corner || joint.kind != JointKind::butt) continue;
-            return fmt::format("{} {}", end.runs_through ? "runs through past" : "butts against", board_number(*end.mate));
+        const std::vector<Joint>& joints = plan_.frame->joints;
+        const auto joint = std::find_if(joints.begin(), joints.end(), [&](const Joint& j) { return j.corner == end.corner; });
+        ENSURE(joint != joints.end());
+        const std::string mate = board_number(*end.mate);
+        switch (joint->kind) {
+            case JointKind::mitre:
+                return "mitre with " + mate;
+            case JointKind::butt:
+                return (end.runs_through ? "runs through past " : "butts against ") + mate;
+            case JointKind::half_lap:
+                return "half-lap with " + mate;
         }
-        return fmt::format("mitre with {}", board_number(*end.mate));
+        return "";
     }
 
     void add_cut(Row& row, double saw_deg) const {
