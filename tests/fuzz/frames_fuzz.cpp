@@ -10,6 +10,7 @@
 #include "io/read_project.hpp"
 #include "io/write_plan.hpp"
 #include "plan/plan.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/report_text.hpp"
 
 using namespace boardring;
@@ -52,14 +53,13 @@ std::string project_text(Choices& choose) {
         points += fmt::format("{}[{:.6f}, {:.6f}]", c == 0 ? "" : ", ", x, y);
     }
     constexpr const char* kLines[] = {"inside", "outside", "middle"};
-    constexpr const char* kJoints[] = {"mitre", "butt", "half-lap"};
     const std::string base = fmt::format("{:.2f}", size * 0.03 * (1.2 + choose.span()));
     std::string boards;
     std::string joints;
     std::string margins;
     for (std::size_t c = 0; c < corners; ++c) {
         if (choose.below(4) == 0) boards += fmt::format(R"(, "{}": {{"thickness": {:.2f}}})", c + 1, size * 0.03 * (1.1 + choose.span()));
-        if (choose.below(4) == 0) joints += fmt::format(R"({}"{}": "{}")", joints.empty() ? "" : ", ", static_cast<char>('A' + c), kJoints[choose.below(3)]);
+        if (choose.below(4) == 0) joints += fmt::format(R"({}"{}": {{"kind": "{}"}})", joints.empty() ? "" : ", ", static_cast<char>('A' + c), kJointWords[choose.below(kJointWords.size())]);
         if (choose.below(8) == 0) margins += fmt::format(R"(, "{}": {:.2f})", c + 1, size * 0.01 * (1.0 + choose.span()));
     }
     std::string text = R"({"format": "boardring-project-1", "title": "t", "units": "mm", "outline": {"line": ")";
