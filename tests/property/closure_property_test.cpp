@@ -12,6 +12,7 @@
 #include "closure/closure.hpp"
 #include "closure/contact.hpp"
 #include "closure/made_board.hpp"
+#include "project/joint_kinds.hpp"
 #include "support/catch.hpp"
 #include "support/random.hpp"
 #include "support/random_frame.hpp"
@@ -327,8 +328,7 @@ std::optional<Built> small_ring(Random& random, std::size_t n) {
         std::vector<double> widths;
         for (std::size_t k = 0; k < n; ++k) widths.push_back(random.between(25.0, 70.0));
         Project project = project_for(outline, widths);
-        const std::array kinds = {JointKind::mitre, JointKind::butt, JointKind::half_lap};
-        for (JointAsked& joint : project.joints) joint.kind = kinds[random.index(3)];
+        for (JointAsked& joint : project.joints) joint.kind = kJointKinds[random.index(kJointKinds.size())];
         const Result<Frame> frame = build_frame(project, outline);
         if (frame.ok()) return Built{project, frame.value()};
     }

@@ -112,7 +112,7 @@ struct Survey {
     std::size_t nearly_straight = 0;
     std::size_t straight = 0;
     std::size_t undercuts = 0;
-    std::array<std::size_t, 3> kinds{};
+    std::array<std::size_t, kJointKinds.size()> kinds{};
     std::array<std::size_t, 3> lines{};
     std::set<std::size_t> sizes;
     double sharpest_deg = 180.0;
@@ -373,7 +373,7 @@ void look_at_joints(const Built& b, double largest, Survey& survey) {
         survey.bluntest_deg = std::max(survey.bluntest_deg, joint.interior_deg);
         survey.widest_ratio =
             std::max(survey.widest_ratio, b.frame.boards[joint.before].width_mm / b.frame.boards[joint.after].width_mm);
-        all_mitres = all_mitres && joint.kind == JointKind::mitre;
+        all_mitres = all_mitres && is_mitred(joint.kind);
         switch (joint.kind) {
             case JointKind::mitre:
                 look_at_mitre(b, joint, bound, survey);
@@ -606,7 +606,7 @@ TEST_CASE("the boards cover what GEOS says they cover, no wood twice but in the 
         double laps = 0.0;
         bool all_mitres = b->frame.closed;
         for (const Joint& joint : b->frame.joints) {
-            all_mitres = all_mitres && joint.kind == JointKind::mitre;
+            all_mitres = all_mitres && is_mitred(joint.kind);
             if (joint.kind != JointKind::half_lap) continue;
             laps += b->frame.boards[joint.before].width_mm * b->frame.boards[joint.after].width_mm /
                     std::abs(sin_deg(b->asked.outline.turn_deg[joint.corner]));

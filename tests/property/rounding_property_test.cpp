@@ -12,6 +12,7 @@
 #include "base/angle.hpp"
 #include "closure/rounding.hpp"
 #include "frame/frame.hpp"
+#include "project/joint_kinds.hpp"
 #include "support/catch.hpp"
 #include "support/full_size.hpp"
 #include "support/random.hpp"
@@ -395,7 +396,7 @@ TEST_CASE("with butts and half-laps too the way chosen leaves what the best of a
         const Outline outline = outline_through(points);
         Project project = project_for(outline, {random.between(20.0, 60.0), random.between(20.0, 60.0)});
         for (JointAsked& joint : project.joints) {
-            joint.kind = std::array{JointKind::mitre, JointKind::butt, JointKind::half_lap}[random.index(3)];
+            joint.kind = kJointKinds[random.index(kJointKinds.size())];
         }
         project.tools.slope_by = SlopeBy::marks;
         project.tools.rounding = Rounding::singly;

@@ -15,6 +15,7 @@
 #include "io/read_project.hpp"
 #include "io/write_plan.hpp"
 #include "plan/plan.hpp"
+#include "project/joint_kinds.hpp"
 #include "spoken/same_project.hpp"
 #include "spoken/sentence.hpp"
 #include "spoken/tell_project.hpp"
@@ -195,7 +196,7 @@ std::string random_project(Random& random) {
     }
 
     std::vector<std::string> joints;
-    if (random.chance(0.4)) joints.push_back(R"("all": { "kind": ")" + pick(random, {"mitre", "butt", "half-lap"}) + "\" }");
+    if (random.chance(0.4)) joints.push_back(R"("all": { "kind": ")" + std::string(kJointWords[random.index(kJointWords.size())]) + "\" }");
     const std::size_t c = shape.open ? 1 + random.index(shape.boards - 1) : random.index(shape.boards);
     const std::string letter = corner_letter(c);
     if (random.chance(0.3)) joints.push_back(fmt::format(R"("{}": {{ "kind": "butt", "through": {} }})", letter, random.chance(0.5) ? c + 1 : c == 0 ? shape.boards : c));

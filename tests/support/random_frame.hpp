@@ -11,7 +11,7 @@
 #include "base/angle.hpp"
 #include "base/vec2.hpp"
 #include "outline/outline.hpp"
-#include "project/project.hpp"
+#include "project/joint_kinds.hpp"
 #include "support/random.hpp"
 #include "support/ring.hpp"
 
@@ -193,11 +193,10 @@ inline FrameCase random_frame_case(std::uint64_t seed, int slimmer = 0) {
     project = project_for(made.outline, widths);
     project.outline.margin_mm = margins;
     project.outline.line = std::array{OutlineLine::inside, OutlineLine::outside, OutlineLine::middle}[random.index(3)];
-    const std::array kinds = {JointKind::mitre, JointKind::butt, JointKind::half_lap};
-    const std::size_t one_kind = random.index(5);
+    const std::size_t one_kind = random.index(kJointKinds.size() + 2);
     for (std::size_t c = 0; c < made.outline.corners_mm.size(); ++c) {
         JointAsked& joint = project.joints[c];
-        joint.kind = one_kind < 3 ? kinds[one_kind] : kinds[random.index(3)];
+        joint.kind = kJointKinds[one_kind < kJointKinds.size() ? one_kind : random.index(kJointKinds.size())];
         if (!made.outline.is_joint(c)) continue;
         if (std::abs(made.outline.turn_deg[c]) < 3.0) joint.kind = JointKind::mitre;
         if (random.chance(0.6)) joint.through = random.chance(0.5) ? made.outline.board_before(c) : made.outline.board_after(c);

@@ -7,6 +7,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/board_drawing.hpp"
 #include "report/drawing_parts.hpp"
 #include "report/wording.hpp"
@@ -197,7 +198,7 @@ TEST_CASE("A letter stands on its own end's half of the card", "[report][board-d
     for (int i = 0; i < 40; ++i) {
         const double radius = random.log_between(80.0, 3000.0);
         projects.push_back(random_ring(random, 3 + random.index(8), radius, radius * random.log_between(0.02, 0.3)));
-        for (JointAsked& joint : projects.back().joints) joint.kind = static_cast<JointKind>(random.index(3));
+        for (JointAsked& joint : projects.back().joints) joint.kind = kJointKinds[random.index(kJointKinds.size())];
     }
     int seen = 0;
     for (const Project& project : projects) {
@@ -247,7 +248,7 @@ TEST_CASE("Angles are written on the wood", "[report][board-drawing]") {
     for (int i = 0; i < 60; ++i) {
         const double radius = random.log_between(60.0, 3000.0);
         Project project = random_ring(random, 3 + random.index(9), radius, radius * random.log_between(0.02, 0.3));
-        for (JointAsked& joint : project.joints) joint.kind = static_cast<JointKind>(random.index(3));
+        for (JointAsked& joint : project.joints) joint.kind = kJointKinds[random.index(kJointKinds.size())];
         const Plan plan = make_plan(project);
         if (!plan.cut_list) continue;
         for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {
@@ -357,7 +358,7 @@ TEST_CASE("Cards of random rings keep their labels apart and miss no mark", "[re
         Project project = random_ring(random, n, radius, radius * random.log_between(0.02, 0.3));
         project.unit = static_cast<Unit>(random.index(5));
         if (project.unit == Unit::inch || project.unit == Unit::foot) project.tools.rule_step_mm = 25.4 / 32.0;
-        for (JointAsked& joint : project.joints) joint.kind = static_cast<JointKind>(random.index(3));
+        for (JointAsked& joint : project.joints) joint.kind = kJointKinds[random.index(kJointKinds.size())];
         const Plan plan = make_plan(project);
         if (!plan.cut_list) continue;
         for (std::size_t g = 0; g < plan.cut_list->groups.size(); ++g) {

@@ -82,7 +82,7 @@ TEST_CASE("every joint fits its page") {
     boardring_test::Random random(5);
     for (int i = 0; i < 3000; ++i) {
         const double interior = random.chance(0.7) ? random.between(15.0, 175.0) : random.between(185.0, 345.0);
-        const JointKind kind = static_cast<JointKind>(random.index(3));
+        const JointKind kind = kJointKinds[random.index(kJointKinds.size())];
         JointAskedAlone joint = asked(interior, random.log_between(5.0, 2000.0), random.log_between(5.0, 2000.0), kind,
                                       static_cast<Unit>(random.index(5)));
         joint.tools.scale_at_square_deg = random.chance(0.3) ? 90.0 : 0.0;

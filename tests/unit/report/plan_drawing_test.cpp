@@ -7,6 +7,7 @@
 #include "base/angle.hpp"
 #include "base/angle_text.hpp"
 #include "base/names.hpp"
+#include "project/joint_kinds.hpp"
 #include "report/drawing_parts.hpp"
 #include "report/plan_drawing.hpp"
 #include "plan/plan_view.hpp"
@@ -303,7 +304,7 @@ TEST_CASE("Labels never collide in arches, chains with inward corners and laps",
             }
             angles.pop_back();
             project = project_of("Chain", walked(sides, angles, true), widths, true);
-            for (JointAsked& joint : project.joints) joint.kind = static_cast<JointKind>(random.index(3));
+            for (JointAsked& joint : project.joints) joint.kind = kJointKinds[random.index(kJointKinds.size())];
         }
         project.outline.letters_clockwise = random.chance(0.5);
         const Plan plan = make_plan(project);
