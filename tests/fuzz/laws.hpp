@@ -31,7 +31,8 @@ inline void marks_must_be_right(const boardring::Plan& plan) {
         double bound = 0.0;
         for (const boardring::BoardEnd& end : board.ends) {
             const double turn = std::abs(outline.turn_deg[end.corner]);
-            const bool divides = turn < 1.0 && turn >= boardring::kStraightTurnDeg;
+            // Flat corners, and needles sharper than those property_extreme_frames_test holds to the bare bound: a mark lies w / |sin T| away.
+            const bool divides = (turn < 1.0 && turn >= boardring::kStraightTurnDeg) || turn > 179.5;
             bound = std::max(bound, 1e-9 * largest / (divides ? boardring::sin_deg(turn) : 1.0));
         }
         const std::array<boardring::Vec2, 4> here = board.plan_mm();
