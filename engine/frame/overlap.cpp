@@ -11,6 +11,7 @@
 #include <boost/geometry/geometries/box.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
 #include <boost/geometry/index/rtree.hpp>
+#include <boost/geometry/strategies/strategies.hpp>  // the tree's own headers leave them out from Boost 1.75 on
 
 namespace boardring {
 namespace {
