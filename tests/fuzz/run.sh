@@ -7,14 +7,14 @@ set -euo pipefail
 seconds=${1:?how many seconds for each driver}
 shift
 here=$boardring_root/tests/fuzz
-need "${boardring_build_packages[@]}" clang catch2 libgeos-dev python3
+need "${boardring_build_packages[@]}" clang libclang-rt-dev catch2 libgeos-dev python3
 drivers=("$@")
 if [ ${#drivers[@]} -eq 0 ]; then
   for source in "$here"/*_fuzz.cpp; do name=$(basename "$source" _fuzz.cpp); drivers+=("$name"); done
 fi
 targets=("${drivers[@]/#/fuzz_}")
-build "$boardring_root/build/fuzz" "${targets[@]}" -- -DCMAKE_BUILD_TYPE=Debug '-DCMAKE_CXX_FLAGS_DEBUG=-O1 -g1' -DCMAKE_CXX_COMPILER=clang++ \
-  -DBOARDRING_FUZZ=ON -DBOARDRING_SANITIZE=fuzzer-no-link,address,undefined
+. "$here/options.sh"
+build "$boardring_root/build/fuzz" "${targets[@]}" -- "${boardring_fuzz_options[@]}"
 finds=$boardring_root/build/fuzz/finds
 mkdir -p "$finds"
 
@@ -25,7 +25,7 @@ run_driver() {
   mkdir -p "$grown"
   for folder in "$here/corpus/$driver" "$here/found/$driver"; do [ -d "$folder" ] && folders+=("$folder"); done
   if [ "$driver" = project ]; then folders+=("$boardring_root/projects" "$boardring_root"/tests/golden/{projects_good,projects_bad,findings}); fi
-  "$boardring_root/build/fuzz/tests/fuzz/fuzz_$driver" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=4096 -max_len=4096 \
+  "$boardring_root/build/fuzz/tests/fuzz/fuzz_$driver" -max_total_time="$seconds" -timeout=60 -rss_limit_mb=4096 -max_len=4096 \
     -dict="$here/words.dict" -artifact_prefix="$finds/$driver-" -print_final_stats=1 -verbosity=0 \
     "$grown" "${folders[@]}" >"$boardring_root/build/fuzz/$driver.log" 2>&1
 }
