@@ -160,7 +160,8 @@ void read_tie(Job& job, const NamedLine& named, Reading& reading) {
 void read_worded(Job& job, const NamedLine& named, const CornerChain& chain, bool found, bool from_above, Reading& reading) {
     const Spot& spot = named.line.spot;
     const ReadingWord word = named.line.word;
-    const bool exactly = word == ReadingWord::level || word == ReadingWord::plumb;
+    const bool placed = word == ReadingWord::sill || word == ReadingWord::head;
+    const bool exactly = word == ReadingWord::level || word == ReadingWord::plumb || placed;
     if (named.is_angle || exactly != named.line.value.empty()) {
         job.tell(spot, "reading.not-understood", fmt::format("{} does not say what falls, leans or bows, or by how much.", written(spot)),
                  "Write \"AB fall 5\", \"AB level\", \"BC right 4\", \"BC plumb\", \"AB bow 6 inward\" or \"BC to DA 898\".");
@@ -226,6 +227,17 @@ void read_worded(Job& job, const NamedLine& named, const CornerChain& chain, boo
             if (!next) std::swap(reading.first, reading.second);
             if (named.line.inward) reading.value = -value.number;
             reading.inward = false;
+            return;
+        case ReadingWord::sill:
+        case ReadingWord::head:
+            if ((!next && !previous) || std::max(named.first, named.second) >= chain.corners) {
+                job.tell(spot, "reading.not-understood", fmt::format("{} names no side.", written(spot)),
+                         "Write \"AB sill\" for the side at the bottom, or \"CD head\" for the one at the top.");
+                reading.value.reset();
+                return;
+            }
+            reading.kind = Reading::Kind::sill;
+            if (next != (word == ReadingWord::sill)) std::swap(reading.first, reading.second);
             return;
         case ReadingWord::fall:
         case ReadingWord::rise:

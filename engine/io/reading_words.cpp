@@ -10,6 +10,7 @@ constexpr std::pair<std::string_view, ReadingWord> kWords[] = {
     {"falls", ReadingWord::fall},   {"fall", ReadingWord::fall},   {"rises", ReadingWord::rise}, {"rise", ReadingWord::rise},
     {"level", ReadingWord::level},  {"right", ReadingWord::right}, {"left", ReadingWord::left},  {"plumb", ReadingWord::plumb},
     {"to", ReadingWord::to},
+    {"sill", ReadingWord::sill},    {"bottom", ReadingWord::sill}, {"head", ReadingWord::head},  {"top", ReadingWord::head},
     {"bows", ReadingWord::bow},     {"bow", ReadingWord::bow},     {"tie", ReadingWord::tie},
 };
 

@@ -15,6 +15,8 @@ enum class ReadingWord {
     plumb,  ///< "BC plumb"
     to,     ///< "BC to DA 898": from the middle of one side to the middle of another
     bow,    ///< "AB bow 6 inward", "AB bow 6 outward"
+    sill,   ///< "AB sill", "AB bottom": the side at the bottom
+    head,   ///< "CD head", "CD top"
     tie,    ///< "B tie 900 1200 1497": marks 900 and 1200 along the legs, 1497 apart
 };
 

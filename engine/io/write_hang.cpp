@@ -19,6 +19,16 @@ std::string_view name_of(HungSide::Lies lies) {
     return "";
 }
 
+std::string_view name_of(WayUp::By by) {
+    switch (by) {
+        case WayUp::By::said: return "said";
+        case WayUp::By::readings: return "readings";
+        case WayUp::By::order: return "order";
+    }
+    ENSURE(false);
+    return "";
+}
+
 Json sides_of(const Hang& hang) {
     Json list = Json::array();
     for (std::size_t k = 0; k < hang.sides.size(); ++k) {
@@ -70,6 +80,8 @@ Json hang_of(const Plan& plan) {
     Json j;
     j["taken"] = hang.taken ? "true" : "as found";
     j["levelled"] = hang.levelled;
+    j["sill"] = board_name(hang.way_up.sill);
+    j["way_up"] = name_of(hang.way_up.by);
     j["least_mm"] = number(asked.least_mm);
     j["most_mm"] = number(asked.most_mm);
     j["needs_mm"] = number(hang.needs_mm);

@@ -30,6 +30,7 @@ std::string_view name_of(Reading::Kind kind) {
         case Reading::Kind::right: return "right";
         case Reading::Kind::width: return "width";
         case Reading::Kind::bow: return "bow";
+        case Reading::Kind::sill: return "sill";
     }
     ENSURE(false);
     return "";

@@ -8,6 +8,7 @@
 #include "base/angle.hpp"
 #include "outline/build.hpp"
 #include "project/joint_kinds.hpp"
+#include "outline/way_up.hpp"
 
 namespace boardring {
 namespace {
@@ -156,7 +157,8 @@ std::optional<NextReading> best_next_reading(const Network& network, const Netwo
 Result<Outline> locate_found(const Project& project) {
     Fitted fitted;
     fitted.network = open_network(project);
-    fitted.fit = fit_network(fitted.network);
+    UprightFit upright = fit_upright(fitted.network, project.outline.letters_clockwise);
+    fitted.fit = std::move(upright.fit);
     const auto covariance = FitCovariance::of(fitted.network, fitted.fit.points_mm);
     if (!covariance) return too_few_finding(project, fitted.network, fitted.fit.points_mm);
     if (fitted.fit.stop == FitStop::too_many_steps) return not_settled_finding(fitted.network);
@@ -173,11 +175,12 @@ Result<Outline> locate_found(const Project& project) {
     }
     fitted.next = best_next_reading(fitted.network, fitted.fit, *covariance, project.accuracy.diagonal_mm);
     Findings findings = judgement_findings(project, fitted);
+    append(findings, sill_findings(project, fitted.network, fitted.fit));
     if (has_error(findings)) return findings;
     fill_readings(outline, std::get<ReadingsOutline>(project.outline.form).readings, fitted);
     const bool levelled = fitted.network.levelled();
     outline.fitted = std::move(fitted);
-    append(findings, hang_outline(outline, project, levelled, *covariance));
+    append(findings, hang_outline(outline, project, levelled, upright.way, *covariance));
     if (has_error(findings)) return findings;
     return {std::move(outline), std::move(findings)};
 }

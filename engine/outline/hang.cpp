@@ -188,7 +188,7 @@ std::vector<std::array<double, 3>> known_margins(const Outline& opening, const s
     return sd;
 }
 
-Findings hang_outline(Outline& outline, const Project& project, bool levelled, const FitCovariance& covariance) {
+Findings hang_outline(Outline& outline, const Project& project, bool levelled, const WayUp& way_up, const FitCovariance& covariance) {
     if (!project.outline.hang) return {};
     const HangAsked& asked = *project.outline.hang;
     std::vector<double> bow_mm(outline.boards(), 0.0), bow_sd_mm(outline.boards(), 0.0);
@@ -199,6 +199,7 @@ Findings hang_outline(Outline& outline, const Project& project, bool levelled, c
     }
     Hang hang = hang_true(outline, project.outline.margin_mm, bow_mm, asked.least_mm, asked.most_mm);
     hang.levelled = levelled;
+    hang.way_up = way_up;
     if (outline.boards() <= kMostSidesKnown) hang.margin_sd_mm = known_margins(outline, bow_mm, bow_sd_mm, covariance);
     Findings findings;
     if (asked.true_to_level) {
@@ -223,6 +224,13 @@ Findings hang_outline(Outline& outline, const Project& project, bool levelled, c
             findings.push_back({Severity::warning, "hang.not-levelled", asked.pointer,
                                 "Nothing was read against level, so I took AB as level.",
                                 "Lay a level along AB and write what you see: \"AB fall 4\", \"AB rise 4\" or \"AB level\"."});
+        }
+        if (levelled && way_up.by == WayUp::By::order) {
+            const std::string sill = name(way_up.sill);
+            findings.push_back({Severity::warning, "hang.way-up", asked.pointer,
+                                fmt::format("What was read against level would fit nearly as well with the opening upside down; I took {} as the sill.", sill),
+                                fmt::format("If it is, say so: \"{0} sill\". If it is at the top: \"{0} head\".", sill)});
+            findings.back().changes = {sill + " sill"};
         }
         const bool clockwise = outline.letters_clockwise;
         Outline straight = build_corners(hang.true_mm, !outline.closed);

@@ -6,6 +6,7 @@
 
 #include "base/finding.hpp"
 #include "base/vec2.hpp"
+#include "outline/way_up.hpp"
 #include "project/project.hpp"
 
 namespace boardring {
@@ -39,6 +40,7 @@ struct HungSide {
 /// Source    docs/theory/hang.md
 struct Hang {
     bool levelled = false;        ///< something was read against level
+    WayUp way_up;                 ///< which side is at the bottom
     bool fits = false;            ///< true and within the margins
     bool taken = false;           ///< the outline is the true one
     double needs_mm = 0.0;        ///< widest range of margin that any side needs to hang true
@@ -64,7 +66,7 @@ std::vector<std::array<double, 3>> known_margins(const Outline& opening, const s
                                                  const FitCovariance& covariance);
 
 /// Answers the question for a found outline whose margin has a least and a most, and puts the true line in the place of the opening
-/// where the project asks for it. Error `hang.margin-too-small`, warning `hang.not-levelled`.
-Findings hang_outline(Outline& outline, const Project& project, bool levelled, const FitCovariance& covariance);
+/// where the project asks for it. Error `hang.margin-too-small`, warnings `hang.not-levelled`, `hang.way-up`.
+Findings hang_outline(Outline& outline, const Project& project, bool levelled, const WayUp& way_up, const FitCovariance& covariance);
 
 }  // namespace boardring

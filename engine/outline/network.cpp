@@ -32,6 +32,9 @@ double sigma_of(const Reading& reading, const Accuracy& accuracy) {
         case Reading::Kind::bow:
             sigma = accuracy.side_mm;
             break;
+        case Reading::Kind::sill:
+            ENSURE(false);  // measures nothing
+            break;
     }
     return std::max(reading.accuracy.value_or(sigma), rounding);
 }
@@ -66,6 +69,11 @@ Network open_network(const Project& project) {
     for (std::size_t line = 0; line < notebook.readings.size(); ++line) {
         const Reading& r = notebook.readings[line];
         if (!r.value || r.kind == Reading::Kind::bow || r.kind == Reading::Kind::width) continue;
+        if (r.kind == Reading::Kind::sill) {
+            const bool mirrored = project.outline.letters_clockwise;  // kept upside down: its sill runs to the left
+            network.sills.push_back(mirrored ? std::array{r.second, r.first} : std::array{r.first, r.second});
+            continue;
+        }
         Observation o;
         o.line = line;
         o.sigma = sigma_of(r, project.accuracy);

@@ -30,6 +30,8 @@ struct Network {
     bool closed = true;
     std::vector<std::size_t> letters;  ///< of each point: corner_letter(letters[p]) is its name
     std::vector<Observation> observations;
+    /// What the maker calls the sill, or the head the other way round: from the first corner to the second runs to the right.
+    std::vector<std::array<std::size_t, 2>> sills;
 
     /// True if some reading is taken against level: the fit then knows which way is up, and turns the ring by it.
     [[nodiscard]] bool levelled() const;

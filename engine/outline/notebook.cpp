@@ -69,6 +69,7 @@ Notebook open_notebook(const OutlineAsked& asked) {
             case Reading::Kind::right:
             case Reading::Kind::width:
             case Reading::Kind::bow:
+            case Reading::Kind::sill:
                 ENSURE(false);  // only found outlines have them
                 break;
         }

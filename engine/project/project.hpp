@@ -63,6 +63,7 @@ struct Reading {
         right,  ///< how far `second` stands to the right of `first`, read against plumb [mm, may be 0]
         width,  ///< from the middle of side `first` to the middle of side `second` [mm]: reported, not fitted
         bow,    ///< how far the middle of side `first` stands out from the straight line, + outward [mm]: reported, not fitted
+        sill,   ///< the side between them is the bottom one, ring order `first` -> `second`; the other way round it is the head. No value
     };
     std::string text;          ///< as written
     std::string pointer;       ///< where it stands in the project file

@@ -48,7 +48,7 @@ Lines hang_lines(const Plan& plan) {
     const std::string margins = fmt::format("margins run from {} to {}{}", shown(least, plan.project), shown(most, plan.project), known);
     std::string text;
     if (hang.taken) {
-        text = fmt::format("True, level and plumb; {}.", margins);
+        text = fmt::format("True, level and plumb, {} the sill; {}.", letters_of(plan, hang.way_up.sill), margins);
     } else if (hang.fits) {
         text = fmt::format("Along the opening as found. Hung true {}; change it by \"hang is true\".", margins);
     } else {

@@ -64,7 +64,7 @@ std::optional<NotebookHead> take_head(std::string_view text, std::size_t& at) {
     return head;
 }
 
-// What a worded line measures: a fall, a rise and "level" are one thing, told three ways.
+// What a worded line tells: a fall, a rise and "level" are one thing, told three ways.
 ReadingWord kind_of(ReadingWord word) {
     switch (word) {
         case ReadingWord::fall:
@@ -75,6 +75,9 @@ ReadingWord kind_of(ReadingWord word) {
         case ReadingWord::left:
         case ReadingWord::plumb:
             return ReadingWord::right;
+        case ReadingWord::sill:
+        case ReadingWord::head:
+            return ReadingWord::sill;
         case ReadingWord::none:
         case ReadingWord::to:
         case ReadingWord::bow:

@@ -44,6 +44,10 @@ TEST_CASE("A fall against level and a lean against plumb say how far, and from w
     CHECK(last_of("BC right 4").second == 2);
     CHECK(last_of("BC left 4").second == 1);
     CHECK(last_of("BC plumb").value == 0.0);
+    const Reading sill = last_of("AB sill"), head = last_of("BA top"), other = last_of("CD head");
+    CHECK((sill.kind == Reading::Kind::sill && sill.first == 0 && sill.second == 1));
+    CHECK((head.kind == Reading::Kind::sill && head.first == 1 && head.second == 0));
+    CHECK((other.kind == Reading::Kind::sill && other.first == 3 && other.second == 2));
 }
 
 TEST_CASE("A taped corner is an angle with the tape's accuracy, and inward turns it round") {
