@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/pointer.hpp"
 #include "io/json_fault.hpp"
 
 namespace boardring {

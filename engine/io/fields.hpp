@@ -9,6 +9,7 @@
 
 #include "base/finding.hpp"
 #include "base/length_text.hpp"
+#include "base/pointer.hpp"
 #include "io/located_json.hpp"
 #include "project/project.hpp"
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/pointer.hpp"
 #include "io/json_fault.hpp"
 #include "io/text_bytes.hpp"
 
@@ -267,24 +268,6 @@ std::map<std::string, Place> places_of(const JsonValue& root) {
     std::map<std::string, Place> places;
     collect_places(root, "", places);
     return places;
-}
-
-std::string pointer_step(std::string_view key) {
-    std::string step = "/";
-    for (const char c : key) {
-        if (c == '~') {
-            step += "~0";
-        } else if (c == '/') {
-            step += "~1";
-        } else {
-            step += c;
-        }
-    }
-    return step;
-}
-
-std::string pointer_step(std::size_t index) {
-    return fmt::format("/{}", index);
 }
 
 }  // namespace boardring

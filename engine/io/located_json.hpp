@@ -49,8 +49,4 @@ LocatedJson read_located_json(std::string_view text);
 /// Every pointer of the tree (RFC 6901) with the place of its value; of duplicate keys the first.
 std::map<std::string, Place> places_of(const JsonValue& root);
 
-/// One step of a JSON pointer: "/" and the key with `~` and `/` escaped.
-std::string pointer_step(std::string_view key);
-std::string pointer_step(std::size_t index);
-
 }  // namespace boardring

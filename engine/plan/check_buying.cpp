@@ -7,6 +7,7 @@
 
 #include "base/length_text.hpp"
 #include "base/names.hpp"
+#include "base/pointer.hpp"
 #include "plan/buying_plan.hpp"
 #include "stock/tidy.hpp"
 
@@ -51,7 +52,7 @@ void tell_too_long(const Project& project, const SectionPurchase& purchase, Find
         const bool only_the_trim = length <= longest_board + kFitMm;
         const double trim = 2.0 * purchase.section.end_trim_mm;
         findings.push_back(
-            {Severity::warning, "buy.piece-too-long", "/stock/" + stock.name + "/lengths",
+            {Severity::warning, "buy.piece-too-long", "/stock" + pointer_step(stock.name) + "/lengths",
              fmt::format("{} is {} long and fits no board of {}: the longest gives {}{}", piece_words(name, project),
                          show_length_unit(length, style), stock.name, show_length_unit(purchase.buy.longest_usable_mm, style),
                          only_the_trim ? fmt::format(" once {} is trimmed off both ends", show_length_unit(trim, style)) : ""),
@@ -69,7 +70,7 @@ void tell_tight(const Project& project, const SectionPurchase& purchase, Finding
         const BarOffer& offer = purchase.section.offers[bar.offer];
         const double slack = usable_mm(purchase.section, offer) - bar.used_mm;
         if (slack >= kTightMm) continue;
-        findings.push_back({Severity::caution, "buy.tight-board", "/stock/" + stock.name + "/lengths",
+        findings.push_back({Severity::caution, "buy.tight-board", "/stock" + pointer_step(stock.name) + "/lengths",
                             fmt::format("a board of {} is filled to its end: {} to spare", show_length_unit(offer.length_mm, style),
                                         show_small(std::max(0.0, slack), style)),
                             "measure the board before you buy it; if it is short, or one end is split, take the next length"});
@@ -85,7 +86,7 @@ void tell_only_tests(const Project& project, const SectionPurchase& purchase, Fi
     for (const CutBar& bar : purchase.buy.bars) {
         const BarOffer& offer = purchase.section.offers[bar.offer];
         if (offer.offcut || !std::all_of(bar.pieces.begin(), bar.pieces.end(), is_test)) continue;
-        findings.push_back({Severity::note, "buy.only-tests", "/stock/" + stock.name + "/lengths",
+        findings.push_back({Severity::note, "buy.only-tests", "/stock" + pointer_step(stock.name) + "/lengths",
                             fmt::format("a board of {} by {}, {} long, is on the list for nothing but {}", show_length(stock.width_mm, style),
                                         show_length(stock.thickness_mm, style), show_length_unit(offer.length_mm, style),
                                         bar.pieces.size() == 1 ? "a test piece" : "test pieces"),
@@ -105,7 +106,7 @@ void tell_short_rests(const Project& project, const SectionPurchase& purchase, F
         const double piece = long_point_of(purchase.section.pieces[bar.pieces.back().kind]);
         const double rest = piece + bar.left_over_mm + (offer.offcut ? 0.0 : purchase.section.end_trim_mm);
         if (bar.pieces.size() < 2 || rest >= hold || piece + kFitMm >= hold) continue;
-        findings.push_back({Severity::caution, "buy.short-rest", "/stock/" + stock.name + "/lengths",
+        findings.push_back({Severity::caution, "buy.short-rest", "/stock" + pointer_step(stock.name) + "/lengths",
                             fmt::format("the last cut of a board of {} is made on a rest of {}; you hold no less than {}",
                                         show_length_unit(offer.length_mm, style), show_length_unit(rest, style),
                                         show_length_unit(hold, style)),
@@ -127,7 +128,7 @@ void tell_near_misses(const Project& project, const SectionPurchase& purchase, F
             if (lacks <= kFitMm || length > offer.length_mm + kNearMissMm || purchase.buy.outcome == BuyingOutcome::too_long) continue;
             const bool trim_alone = length <= offer.length_mm + kFitMm;
             findings.push_back(
-                {Severity::note, "buy.near-miss", "/stock/" + stock.name + "/lengths",
+                {Severity::note, "buy.near-miss", "/stock" + pointer_step(stock.name) + "/lengths",
                  fmt::format("{} is {} long; a board of {} just misses it: {}", piece_words(purchase.names[p], project),
                              show_length_unit(length, style), show_length_unit(offer.length_mm, style),
                              trim_alone ? fmt::format("{} is left once {} is trimmed off each end", show_length_unit(usable, style),
@@ -147,7 +148,7 @@ void tell_too_few(const Project& project, const SectionPurchase& purchase, Findi
     const Stock& stock = project.stock[purchase.stock];
     double longest = 0.0;
     for (const BarOffer& offer : purchase.section.offers) longest = std::max(longest, offer.length_mm);
-    findings.push_back({Severity::warning, "buy.too-few-boards", "/stock/" + stock.name + "/lengths",
+    findings.push_back({Severity::warning, "buy.too-few-boards", "/stock" + pointer_step(stock.name) + "/lengths",
                         fmt::format("the boards of {} you listed {} all pieces", stock.name,
                                     purchase.buy.too_few_proven ? "cannot hold" : "do not hold, as far as I looked,"),
                         fmt::format("get {} more of {}, or leave out \"count\" where the yard has enough", purchase.buy.bars_missing,

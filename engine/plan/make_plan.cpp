@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/pointer.hpp"
 #include "base/quoted.hpp"
 #include "cutlist/settings.hpp"
 #include "plan/boards_alike.hpp"
@@ -93,7 +94,7 @@ void warn_of_treated_wood(Plan& plan) {
     for (std::size_t s = 0; s < plan.project.stock.size(); ++s) {
         const Stock& stock = plan.project.stock[s];
         if (stock.species.find("treated") == std::string::npos) continue;
-        plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock/" + stock.name + "/species",
+        plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock" + pointer_step(stock.name) + "/species",
                                  fmt::format("the boards called {} are {}", quoted(stock.name), quoted(stock.species)),
                                  "mask, goggles and gloves when sawing; brush preservative on cut ends; never burn the offcuts; ask your "
                                  "supplier before growing food beside it"});

@@ -9,6 +9,7 @@
 #include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
+#include "base/pointer.hpp"
 #include "base/quoted.hpp"
 #include "season/moisture.hpp"
 #include "season/species.hpp"
@@ -73,14 +74,14 @@ Finding unknown_species(const Project& project, std::size_t k) {
     const BoardAsked& asked = project.boards[k];
     const std::string species = asked.stock ? project.stock[*asked.stock].species : "";
     if (species.empty()) {
-        return {Severity::error, "season.unknown-species", asked.stock ? "/stock/" + project.stock[*asked.stock].name : asked.pointer,
+        return {Severity::error, "season.unknown-species", asked.stock ? "/stock" + pointer_step(project.stock[*asked.stock].name) : asked.pointer,
                 fmt::format("what the year does to board {} cannot be told: its wood is not named", board_number(k)),
                 "give its stock a \"species\", such as \"white oak\" or \"Douglas-fir\", or leave out \"year\""};
     }
     const std::vector<std::string> like = woods_like(species, kMostNames);
     std::string names;
     for (std::size_t i = 0; i < like.size(); ++i) names += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", like[i]);
-    return {Severity::error, "season.unknown-species", "/stock/" + project.stock[*asked.stock].name + "/species",
+    return {Severity::error, "season.unknown-species", "/stock" + pointer_step(project.stock[*asked.stock].name) + "/species",
             fmt::format("what the year does to {} cannot be told: I have no figures for it", quoted(species)),
             like.empty() ? std::string("name a wood of like growth for which there are figures (docs/seasons.md lists them), or leave out \"year\"")
                          : fmt::format("write {}{}, or leave out \"year\"", like.size() > 1 ? "the one you mean of " : "", names)};
