@@ -17,7 +17,7 @@ import subprocess
 import sys
 
 SOURCE = pathlib.Path(__file__).resolve().parents[2]
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/bench/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/bench/cli/boardring")))
 PAGE = SOURCE / "docs/performance.md"
 MOST_ARCS = 100_000  # beyond it neither solver gets anywhere, and the file alone takes minutes
 sys.path.insert(0, str(SOURCE / "tests/support"))

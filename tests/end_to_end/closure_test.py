@@ -10,7 +10,7 @@ import tempfile
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 
 
 def closure(project, *words, code=0):

@@ -17,7 +17,7 @@ import xml.etree.ElementTree as ElementTree
 import numpy
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 SVG = "{http://www.w3.org/2000/svg}"
 SVG_DTD = pathlib.Path("/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
 ROUNDED = 0.0005  # coordinates are written to a thousandth of a millimetre of paper

@@ -19,7 +19,7 @@ import time
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 KILLS = 1000 if os.environ.get("BOARDRING_FULL") else 200
 ENVIRONMENT = {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "ASAN_OPTIONS": "detect_leaks=0"}  # leaks cannot be looked for under strace
 

@@ -14,7 +14,7 @@ import unittest
 import xml.etree.ElementTree as ElementTree
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 HOSTILE = ["=HYPERLINK(\"http://x.invalid\",\"y\")", "+1+cmd|' /C calc'!A0", "-2+3", "@SUM(1)", "\t=1+1", "\r\n=1+1", "  =1+1", "\uff1d1+1",
            "</title></svg><script>alert(1)</script>", "\" onload=\"alert(1)\" x=\"", "' onclick='alert(1)", "]]><script>alert(1)</script><![CDATA[", "<!--", "&#60;script&#62;",
            "<?xml version=\"1.0\"?><!DOCTYPE x [<!ENTITY e SYSTEM \"file:///etc/passwd\">]>&e;",

@@ -22,7 +22,7 @@ except ImportError:
     ezdxf = None
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 SVG = "{http://www.w3.org/2000/svg}"
 DEMOS = [SOURCE / "projects" / f"{name}.json" for name in ("courtyard-planter", "stair-window", "herb-corner", "cold-frame", "wall-planter")]
 MM = 25.4 / 72.0  # a point of a PDF

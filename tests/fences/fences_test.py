@@ -98,6 +98,13 @@ class Fences(unittest.TestCase):
                     where[name] = path.relative_to(SOURCE)
         self.assertGreater(len(where), 100)
 
+    def test_scripts_the_developers_are_told_to_run_can_be_run(self):
+        named = set(re.findall(r"(?:tests|\.ci)/[\w/]+(?:\.py|\.sh)", (SOURCE / "DEVELOPERS.md").read_text()))
+        self.assertGreater(len(named), 5)
+        for name in sorted(named):
+            self.assertTrue((SOURCE / name).is_file(), f"DEVELOPERS.md names {name}, which is not there")
+            self.assertTrue(os.access(SOURCE / name, os.X_OK), f"DEVELOPERS.md has {name} run: chmod +x")
+
     def test_engine_is_quiet(self):
         for path in sources(ENGINE):
             text = re.sub(r"//[^\n]*", "", path.read_text())

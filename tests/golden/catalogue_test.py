@@ -11,7 +11,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import golden  # noqa: E402
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 
 # Said of the command line, where there is no project; tests/unit/plan/one_joint_test.cpp shows them. The size limit would need a file of 4 MB;
 # tests/unit/io shows it. What is said to `change` is no file either: tests/unit/spoken/change_test.cpp; nor what is said instead of one: tests/golden/sentences; nor is what was measured:

@@ -10,7 +10,7 @@ import subprocess
 import tempfile
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 HERE = SOURCE / "tests/golden"
 PRINTED_ELSEWHERE = {".html", ".pdf", ".dxf"}  # the page and the SVG files again; a PDF holds the fonts of its machine
 

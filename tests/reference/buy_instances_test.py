@@ -14,7 +14,7 @@ import time
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 DATA = SOURCE / "tests/reference/data/cutting-stock"
 SECONDS = 10  # for any one of them
 sys.path.insert(0, str(SOURCE / "tests/support"))

@@ -15,7 +15,7 @@ import sys
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 CASES = 200 if os.environ.get("BOARDRING_FULL") else 18
 sys.path.insert(0, str(SOURCE / "tests/support"))
 from cutting_stock import glpk_price, model_of, project_of  # noqa: E402

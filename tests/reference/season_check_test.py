@@ -9,7 +9,7 @@ import subprocess
 import unittest
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 RADIAL, TANGENTIAL = 0.00165, 0.00353  # sugar maple, Wood Handbook Table 13-5
 DRY, WET, MADE = 6.5, 13.0, 10.0
 

@@ -12,7 +12,7 @@ import unittest
 import jsonschema
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 SCHEMA = json.loads((SOURCE / "schemas/boardring-as-cut-1.schema.json").read_text())
 PROJECT = SOURCE / "projects/courtyard-planter.json"
 GOOD = sorted((SOURCE / "projects/as-cut").glob("*.json"))

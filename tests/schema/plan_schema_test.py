@@ -10,7 +10,7 @@ import unittest
 import jsonschema
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 SCHEMA = json.loads((SOURCE / "schemas/boardring-plan-1.schema.json").read_text())
 
 

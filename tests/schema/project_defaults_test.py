@@ -17,7 +17,7 @@ import jsonschema
 from project_schema_test import load
 
 SOURCE = pathlib.Path(os.environ.get("BOARDRING_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
-BOARDRING = os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring"))
+BOARDRING = os.path.abspath(os.environ.get("BOARDRING", str(SOURCE / "build/tests/cli/boardring")))
 SCHEMA = json.loads((SOURCE / "schemas/boardring-project-1.schema.json").read_text())
 DEMOS = sorted((SOURCE / "projects").glob("*.json"))
 VALIDATOR = jsonschema.Draft7Validator(SCHEMA)
