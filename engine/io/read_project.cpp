@@ -87,6 +87,7 @@ Project read_sections(Job& job, const Fields& fields, const ReadBeside& beside) 
     project.accuracy = read_accuracy(job, fields);
     if (const auto copies = fields.find("copies")) project.copies = read_count(job, *copies, {1, kMostCopies}).value_or(1);
     StockRead stock = read_stock(job, fields);
+    const std::size_t listed = stock.stock.size();
     add_stock_files(job, fields, beside, stock);
     if (is_pieces_alone(fields)) {
         project.lie = read_lie_of_pieces(job, fields);
@@ -96,6 +97,7 @@ Project read_sections(Job& job, const Fields& fields, const ReadBeside& beside) 
     project.pieces = read_pieces(job, fields, stock);
     project.year = read_year(job, fields, stock.stock, project.accuracy.preset);
     project.stock = std::move(stock.stock);
+    if (!has_error(job.findings)) note_unused_stock(job, fields, project, listed);
     if (unit) warn_of_odd_scale(job);
     return project;
 }

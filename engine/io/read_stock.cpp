@@ -11,6 +11,7 @@
 #include "io/values.hpp"
 #include "io/wording.hpp"
 #include "project/nominal_size.hpp"
+#include "project/used_stock.hpp"
 #include "season/species.hpp"
 
 namespace boardring {
@@ -158,6 +159,23 @@ StockRead read_stock(Job& job, const Fields& project) {
         read.stock.push_back(read_one_stock(job, name, value));
     }
     return read;
+}
+
+void note_unused_stock(Job& job, const Fields& project, const Project& read, std::size_t listed) {
+    const std::vector<bool> used = used_stock(read);
+    std::vector<std::string_view> unused;
+    for (std::size_t s = 0; s < listed; ++s) {
+        if (!used[s]) unused.push_back(read.stock[s].name);
+    }
+    if (unused.empty()) return;
+    const auto stock = Fields::open(job, *project.find("stock"), {}, {any_key, "names you choose"});
+    const char* it = unused.size() == 1 ? "it" : "them";
+    const bool alone = read.pieces_alone();
+    const std::string example = (alone ? "" : "\"2\": ") + fmt::format("{{ \"stock\": {} }}", quoted(unused.front()));
+    job.tell(*stock->find(unused.front()), "stock.not-used",
+             fmt::format("You list {}, but no {} is of {}.", shown_names(unused), alone ? "piece" : "board", it),
+             fmt::format("If some {} of {}, say so in \"{}\": {}; else leave {}.", alone ? "piece is" : "board is", it, alone ? "pieces" : "boards", example, it),
+             Severity::note);
 }
 
 std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock) {

@@ -44,6 +44,9 @@ struct StockRead {
 StockRead read_stock(Job& job, const Fields& project);
 /// Stock lists named by "stock_file", added to what the project itself says: new names whole, of known names the lengths.
 void add_stock_files(Job& job, const Fields& project, const ReadBeside& beside, StockRead& stock);
+/// Notes the stock the project itself lists and makes nothing of (`stock.not-used`). A shared list may hold what one project does not need.
+/// \param listed  how many of `read.stock` the project lists, the first ones
+void note_unused_stock(Job& job, const Fields& project, const Project& read, std::size_t listed);
 /// Index of the stock named at `spot`; an unknown name is a finding.
 std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const StockRead& stock);
 

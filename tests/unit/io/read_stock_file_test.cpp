@@ -57,6 +57,24 @@ TEST_CASE("Of a stock both name the file's lengths are added: an offer once, boa
     CHECK(read.project->stock[0].lengths.size() == 4);
 }
 
+TEST_CASE("Stock that the project lists and nothing is made of is told; of what a stock file holds nothing is said") {
+    const auto told = [](const std::string& own_stock) {
+        const auto beside = files({{"yard.json", stock_file("mm", R"({"rail": {"width": 145, "thickness": 38}, "deal": {"width": 95, "thickness": 20}})")}});
+        const ProjectRead read = read_project(project(R"("yard.json")", own_stock), beside);
+        REQUIRE(read.project);
+        std::vector<std::string> notes;
+        for (const Finding& finding : read.findings) {
+            if (finding.code == "stock.not-used") notes.push_back(finding.pointer + ": " + finding.message);
+        }
+        return notes;
+    };
+    CHECK(told("{}").empty());
+    CHECK(told(R"({"rail": {"width": 145, "thickness": 38}})").empty());
+    CHECK(told(R"({"slim": {"width": 145, "thickness": 28}})") == std::vector<std::string>{R"(/stock/slim: You list "slim", but no piece is of it.)"});
+    CHECK(told(R"({"a/b": {"width": 145, "thickness": 28}, "c": {"width": 20, "thickness": 8}})") ==
+          std::vector<std::string>{R"(/stock/a~1b: You list "a/b" and "c", but no piece is of them.)"});
+}
+
 TEST_CASE("Nothing outside the project's folder is ever asked for") {
     for (const std::string name : {"../yard.json", "a/../../yard.json", "/etc/yard.json", "..", "a//b.json", "a/", "C:yard.json",
                                    R"(..\\yard.json)", R"(a\\..\\yard.json)", "./../yard.json"}) {
