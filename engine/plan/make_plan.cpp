@@ -12,6 +12,7 @@
 #include "plan/last_joint.hpp"
 #include "plan/plan.hpp"
 #include "plan/show.hpp"
+#include "project/used_stock.hpp"
 
 namespace boardring {
 namespace {
@@ -91,9 +92,10 @@ void warn_of_soil(Plan& plan) {
 }
 
 void warn_of_treated_wood(Plan& plan) {
+    const std::vector<bool> used = used_stock(plan.project);
     for (std::size_t s = 0; s < plan.project.stock.size(); ++s) {
         const Stock& stock = plan.project.stock[s];
-        if (stock.species.find("treated") == std::string::npos) continue;
+        if (!used[s] || stock.species.find("treated") == std::string::npos) continue;
         plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock" + pointer_step(stock.name) + "/species",
                                  fmt::format("the boards called {} are {}", quoted(stock.name), quoted(stock.species)),
                                  "mask, goggles and gloves when sawing; brush preservative on cut ends; never burn the offcuts; ask your "
