@@ -98,6 +98,16 @@ class Fences(unittest.TestCase):
                     where[name] = path.relative_to(SOURCE)
         self.assertGreater(len(where), 100)
 
+    def test_places_the_developers_are_sent_to_are_there(self):
+        looked = 0
+        for page in ("DEVELOPERS.md", "engine/README.md"):
+            for name in re.findall(r"`((?:engine|tests|docs|cli|schemas|\.ci)/[\w./-]+)`", (SOURCE / page).read_text()):
+                if "CODE" in name:
+                    continue
+                looked += 1
+                self.assertTrue((SOURCE / name).exists(), f"{page} sends people to {name}, which is not there")
+        self.assertGreater(looked, 30)
+
     def test_scripts_the_developers_are_told_to_run_can_be_run(self):
         named = set(re.findall(r"(?:tests|\.ci)/[\w/]+(?:\.py|\.sh)", (SOURCE / "DEVELOPERS.md").read_text()))
         self.assertGreater(len(named), 5)
