@@ -2,6 +2,7 @@
 #include "spoken/sentence.hpp"
 
 #include <fstream>
+#include <sstream>
 #include <string>
 #include <utility>
 #include <vector>
@@ -137,7 +138,13 @@ TEST_CASE("every example of the word table is heard") {
 TEST_CASE("the word list of the docs is the table") {
     std::ifstream file(source_folder() / "docs/sentences.md");
     const std::string page((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
-    CHECK_THAT(page, ContainsSubstring(word_list_markdown()));
+    std::istringstream table(word_list_markdown());
+    for (std::string row; std::getline(table, row);) {
+        INFO("docs/sentences.md lacks this row of engine/spoken/word_table.cpp; write it where the table has it:\n" << row);
+        CHECK((page.find("\n" + row + "\n") != std::string::npos));
+    }
+    // One after another, and none besides. The double brackets keep the page out of what a failed check prints.
+    CHECK((page.find(word_list_markdown()) != std::string::npos));
 }
 
 TEST_CASE("every letter left out, doubled or changed in a sentence is refused or read, never passed over in silence") {
