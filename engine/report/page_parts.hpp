@@ -67,6 +67,13 @@ Table board_table(const Plan& plan);
 std::vector<std::string> board_words(const Plan& plan, bool grouped);
 /// The table of boards. `grouped`: one row for all boards cut alike. At most `most_rows` rows.
 Lines board_lines(const Plan& plan, bool grouped, std::size_t most_rows);
+/// Settings, rises or sums in one sentence, at most.
+inline constexpr std::size_t kMostListed = 5;
+/// True where the setting shown is a square cut.
+bool is_square(const BoardEnd& end, const Project& project);
+const BoardEnd& end_of(const Plan& plan, const CutRef& cut);
+/// Ends that are not square, one for each setting shown, in order of steepness.
+std::vector<CutRef> one_of_each_setting(const Plan& plan);
 Lines angle_lines(const Plan& plan);
 Lines by_hand_lines(const Plan& plan, Words words);
 /// The order of work, a step each. `halves`: also how to glue it in two halves, where the ring allows.
