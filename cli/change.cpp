@@ -22,7 +22,7 @@ namespace {
 constexpr std::size_t kLineColumns = 78;
 
 void print_lines(const Lines& lines) {
-    for (const std::string& line : lines) fmt::print("{}\n", line);
+    fmt::print("{}", text_of(lines));
 }
 
 Lines told(std::string_view label, std::string_view text) {
@@ -49,7 +49,7 @@ std::string shown_line(const std::string& line, const std::string& other) {
 
 void print_changed(const LinesChanged& changed) {
     if (changed.before.empty() && changed.after.empty()) {
-        print_lines(labelled("", "The file says so already."));
+        print_lines(told("", "The file says so already."));
         return;
     }
     const std::string nothing;

@@ -7,7 +7,7 @@
 #include "commands.hpp"
 #include "next_line.hpp"
 #include "project_input.hpp"
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 #include "report/report_text.hpp"
 #include "spoken_project.hpp"
 
@@ -25,7 +25,7 @@ int run_check(const Arguments& arguments) {
     page.erase(std::min(page.rfind("\nNEXT") + 1, page.size()));
     print_page(page);
     if (planned.exit_code == 0) {
-        for (const std::string& line : plan_command("NEXT", arguments.sentence, kLabelColumns)) fmt::print("{}\n", line);
+        fmt::print("{}", text_of(plan_command("NEXT", arguments.sentence, kLabelColumns)));
     } else {
         print_next(stdout, "boardring plan --words", "what can be said otherwise");
     }

@@ -20,7 +20,7 @@
 #include "report/command_text.hpp"
 #include "report/free_ends_page.hpp"
 #include "report/openings_drawing.hpp"
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 
 namespace boardring::cli {
 namespace {
@@ -78,7 +78,7 @@ int run_closure(const Arguments& arguments) {
                         arguments.out ? std::optional(write_svg(draw_openings(plan, *study))) : std::nullopt);
     }
     const char* why = !plan.frame ? "Pieces alone have no joints." : "Nothing in \"accuracy\" is ever out, so nothing is left to tell.";
-    for (const std::string& line : labelled(chain ? "FREE ENDS" : "LAST JOINT", why)) fmt::print("{}\n", line);
+    fmt::print("{}", text_of(labelled(chain ? "FREE ENDS" : "LAST JOINT", why)));
     print_next(stdout, fmt::format("boardring papers {}", shell_word(planned.project_name)));
     return 0;
 }

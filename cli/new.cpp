@@ -28,7 +28,7 @@ constexpr std::string_view kFirstLine = "boardring new: answers so far, a line e
 constexpr std::string_view kIndent = "        ";
 
 void print_lines(const Lines& lines) {
-    for (const std::string& line : lines) fmt::print("{}\n", line);
+    fmt::print("{}", text_of(lines));
 }
 
 void say(std::string_view text) {

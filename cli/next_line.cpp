@@ -7,7 +7,7 @@
 #include <array>
 #include <cstdlib>
 
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 #include "report/wording.hpp"
 
 namespace boardring::cli {
@@ -56,14 +56,19 @@ std::string coloured(std::string_view line) {
     return label < 2 ? std::string(line) : fmt::format("{}{}{}{}", kBold, line.substr(0, label), kPlain, line.substr(label));
 }
 
+// What was piped is gone: a command that names standard input, "-", wants it again. What stands in quotes may be a name with a dash in it.
+bool reads_input(std::string_view command) {
+    const std::string_view bare = command.substr(0, command.find_first_of("\"'"));
+    return bare.ends_with(" -") || bare.find(" - ") != std::string_view::npos;
+}
+
 }  // namespace
 
 void print_next(std::FILE* to, std::string_view command, std::string_view what_for) {
     const std::string clean = clean_line(command);  // it may hold the name of a file
-    const std::string note = what_for.empty() ? "" : fmt::format("   ({})", what_for);
-    Lines lines = labelled("NEXT", clean + note);
-    if (lines.size() > 1) lines = labelled("NEXT", clean);
-    for (const std::string& line : lines) fmt::print(to, "{}\n", line);
+    std::string note(what_for);
+    if (reads_input(clean)) note += fmt::format("{}pipe the project in again", note.empty() ? "" : "; ");
+    fmt::print(to, "{}", text_of(next_line(clean, note)));
 }
 
 void print_page(std::string_view page) {

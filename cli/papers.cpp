@@ -10,7 +10,7 @@
 #include "plan/refit_plan.hpp"
 #include "project_input.hpp"
 #include "report/command_text.hpp"
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 #include "report/report_text.hpp"
 #include "report/wording.hpp"
 #include "still_working.hpp"
@@ -22,17 +22,15 @@ namespace {
 int print_pieces(const Planned& planned, const std::string& dir) {
     const std::string name = shell_word(planned.project_name);
     if (!planned.plan.buying || !planned.plan.buying->has_offers()) {
-        for (const std::string& line : labelled("PAPERS", "Pieces alone have one paper, how every long board is sawn; for that I must know which lengths are "
-                                                          "on sale: add \"lengths\" to the stock.")) {
-            fmt::print("{}\n", line);
-        }
+        fmt::print("{}", text_of(labelled("PAPERS", "Pieces alone have one paper, how every long board is sawn; for that I must know which lengths are on "
+                                                    "sale: add \"lengths\" to the stock.")));
         print_next(stdout, "boardring plan " + name);
         return 0;
     }
     OutFiles out;
     add_buying_files(out, *planned.plan.buying, {&planned.plan.project});
     if (const int trouble = write_files(dir, out); trouble != 0) return trouble;
-    for (const std::string& line : labelled("PRINT", fmt::format("{}/sawing-order.pdf: every long board and its marks.", clean_line(dir)))) fmt::print("{}\n", line);
+    fmt::print("{}", text_of(labelled("PRINT", fmt::format("{}/sawing-order.pdf: every long board and its marks.", clean_line(dir)))));
     print_next(stdout, "boardring buy " + name, "the same in words, and what to buy");
     return 0;
 }
@@ -60,7 +58,7 @@ int run_papers(const Arguments& arguments) {
                                        std::pair("PRINT", fmt::format("{0}/papers.pdf, and {0}/full-size.pdf for the bevel: at 100 %, not fitted to the "
                                                                       "page. Lay your rule on the check bars first.",
                                                                       shown_dir))}) {
-        for (const std::string& line : labelled(label, words)) fmt::print("{}\n", line);
+        fmt::print("{}", text_of(labelled(label, words)));
     }
     const Plan& plan = planned.plan;
     const std::string name = shell_word(planned.project_name);

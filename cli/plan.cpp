@@ -12,7 +12,7 @@
 #include "report/board_drawing.hpp"
 #include "report/command_text.hpp"
 #include "report/cut_list_csv.hpp"
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/report_text.hpp"
 #include "spoken/tell_project.hpp"
@@ -61,8 +61,7 @@ int tell_in_words(const Arguments& arguments) {
     std::string parts;
     for (const std::string& part : told.left_out) parts += (parts.empty() ? "" : "; ") + part;
     if (!parts.empty()) append_lines(lines, labelled("NO WORDS", fmt::format("for {}: only the file can say it", parts)));
-    for (const std::string& line : lines) fmt::print("{}\n", line);
-    fmt::print("\n");
+    fmt::print("{}\n", text_of(lines));
     print_next(stdout, told.sentence.empty() ? "boardring plan " + shell_word(planned.project_name) : "boardring plan --words", told.sentence.empty() ? "" : "all the words I know");
     return 0;
 }

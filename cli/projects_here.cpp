@@ -9,7 +9,7 @@
 #include "files.hpp"
 #include "io/located_json.hpp"
 #include "report/command_text.hpp"
-#include "report/page_parts.hpp"
+#include "report/page_lines.hpp"
 #include "report/wording.hpp"
 
 namespace boardring::cli {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/page_lines.hpp"
 #include "report/sawing_order.hpp"
 #include "report/shopping_list.hpp"
 #include "report/wording.hpp"
@@ -118,15 +119,14 @@ std::string bought_words(const Buying& buying, const std::vector<const Project*>
 }
 
 std::string buying_page(const Buying& buying, const std::vector<const Project*>& projects) {
-    std::string page;
     const std::string words = bought_words(buying, projects);
     if (words.empty()) return "No lengths on sale are given, so there is nothing to choose from: add \"lengths\" to the stock.\n";
-    for (const std::string& line : wrapped("BUY.  " + words, kPageColumns)) page += line + "\n";
+    std::string page = text_of(wrapped("BUY.  " + words, kPageColumns));
     for (std::size_t f = 0; f < projects.size() && projects.size() > 1; ++f) {
         page += fmt::format("{}  {}: {}\n", f == 0 ? "\nFOR " : "    ", f + 1, clean_text(projects[f]->title, 60));
     }
     for (const std::vector<std::string>& part : {shopping_lines(buying, projects), sawing_order_lines(buying, projects)}) {
-        if (!part.empty()) page += "\n" + joined(part, "\n") + "\n";
+        if (!part.empty()) page += "\n" + text_of(part);
     }
     return page;
 }

@@ -172,9 +172,7 @@ std::string closure_page(const Plan& plan, const LastJointStudy& study, const Pa
     append_lines(lines, halves(plan, study));
     append_lines(lines, test_cut_lines(study.advice.tests, project));
     append_lines(lines, closing_words(project, options));
-    std::string text;
-    for (const std::string& line : lines) text += line + "\n";
-    return text;
+    return text_of(lines);
 }
 
 }  // namespace boardring

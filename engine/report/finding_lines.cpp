@@ -81,22 +81,13 @@ Lines lines_of(const Finding& finding, const PageOptions& options, std::string_v
     return lines;
 }
 
-std::string joined(const Lines& lines) {
-    std::string text;
-    for (const std::string& line : lines) {
-        text += line;
-        text += '\n';
-    }
-    return text;
-}
-
 // The first mend that is certain; else look again once it is put right.
 Lines next_after(const Findings& errors, const PageOptions& options) {
     const std::string name = clean_text(options.project_name, 60);
     const auto mend = std::find_if(errors.begin(), errors.end(), [](const Finding& f) { return !f.changes.empty(); });
-    Lines lines = mend != errors.end() && !name.empty()
-                      ? change_command(name, mend->changes, kTextColumns - kLabelColumns)
-                      : Lines{fmt::format("boardring check {}   (when {} put right)", shell_word(name), errors.size() == 1 ? "it is" : "these are")};
+    if (mend == errors.end() || name.empty())
+        return next_line(fmt::format("boardring check {}", shell_word(name)), fmt::format("when {} put right", errors.size() == 1 ? "it is" : "these are"));
+    Lines lines = change_command(name, mend->changes, kTextColumns - kLabelColumns);
     for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = padded(i == 0 ? "NEXT" : "", kLabelColumns) + lines[i];
     return lines;
 }
@@ -123,7 +114,7 @@ std::string findings_text(const Findings& findings, const PageOptions& options) 
     for (std::size_t i = 0; i < told; ++i)
         append_lines(lines, lines_of(findings[i], options, severity_word(findings[i].severity), kLabelColumns));
     if (told < findings.size()) lines.push_back(fmt::format("{}and {} more.", padded("", kLabelColumns), findings.size() - told));
-    return joined(lines);
+    return text_of(lines);
 }
 
 std::string refusal_page(const Findings& findings, const PageOptions& options) {
@@ -143,7 +134,7 @@ std::string refusal_page(const Findings& findings, const PageOptions& options) {
         append_lines(lines, {"", fmt::format("{}and {} more.", padded("", kNumberColumns), errors.size() - told)});
     lines.emplace_back();
     append_lines(lines, next_after(errors, options));
-    std::string page = joined(lines);
+    std::string page = text_of(lines);
     if (!rest.empty()) {
         page += '\n';
         page += findings_text(rest, options);

@@ -112,9 +112,7 @@ std::string free_ends_page(const Plan& plan, const FreeEndsStudy& study, const P
     append_lines(lines, leave_long(plan, study));
     append_lines(lines, test_cut_lines(study.tests, project));
     append_lines(lines, closing_words(project, options));
-    std::string text;
-    for (const std::string& line : lines) text += line + "\n";
-    return text;
+    return text_of(lines);
 }
 
 }  // namespace boardring

@@ -204,12 +204,7 @@ std::string joint_page(const JointAskedAlone& asked) {
     append_lines(lines, is_mitred(asked.kind) ? mitre_steps(asked, project) : other_steps(asked, project));
     append_lines(lines, labelled("CHECK", check_words(asked, project)));
     append_lines(lines, labelled("TAKE CARE", care_words(asked, project)));
-    std::string text;
-    for (const std::string& line : lines) {
-        text += line;
-        text += '\n';
-    }
-    return text;
+    return text_of(lines);
 }
 
 }  // namespace boardring

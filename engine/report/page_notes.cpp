@@ -106,16 +106,6 @@ bool is_told_by_verdict(const Finding& finding) {
     return finding.code == "cut.near-limit";
 }
 
-Lines labelled(std::string_view label, std::string_view text, std::size_t label_columns) {
-    Lines lines = wrapped(text, kTextColumns - label_columns);
-    for (std::size_t i = 0; i < lines.size(); ++i) lines[i] = padded(i == 0 ? label : "", label_columns) + lines[i];
-    return lines;
-}
-
-void append_lines(Lines& to, Lines more) {
-    for (std::string& line : more) to.push_back(std::move(line));
-}
-
 Lines decide_lines(const Plan& plan, const PageOptions& options, std::size_t most) {
     Told told = tell(plan, options, Severity::warning, "DECIDE", most);
     if (told.left_out == 0) return told.lines;
@@ -169,12 +159,10 @@ Lines noted_lines(const Plan& plan, const PageOptions& options, std::size_t most
 
 Lines next_lines(const PageOptions& options) {
     const std::string name = options.project_name.empty() ? "FILE" : shell_word(clean_text(options.project_name, 60));
-    const std::string command = fmt::format("boardring {} {}", options.papers_written ? "buy" : "papers", name);
-    const std::string note = options.papers_written ? "how to saw every long board"
-                             : options.more         ? "cards to take to the bench"
-                                                    : "cards to take to the bench; all marks: --more";
-    Lines lines = labelled("NEXT", fmt::format("{}   ({})", command, note));
-    return lines.size() == 1 ? lines : labelled("NEXT", command);
+    return next_line(fmt::format("boardring {} {}", options.papers_written ? "buy" : "papers", name),
+                     options.papers_written ? "how to saw every long board"
+                     : options.more         ? "cards to take to the bench"
+                                            : "cards to take to the bench; all marks: --more");
 }
 
 }  // namespace boardring

@@ -5,25 +5,13 @@
 #include <vector>
 
 #include "plan/plan.hpp"
+#include "report/page_lines.hpp"
 #include "report/report_text.hpp"
 
 namespace boardring {
 
 // The parts a plan's page is put together from (report_text.cpp), in the order of the page. Each gives finished lines of at
 // most kPageColumns; none ends in a blank; no lines where there is nothing to say.
-
-using Lines = std::vector<std::string>;
-
-/// Columns of the labels down the left side: BOARDS, ANGLES ...
-inline constexpr std::size_t kLabelColumns = 11;
-/// Columns of the verdicts at the top: CLOSES., CAN BE SAWN. ...
-inline constexpr std::size_t kVerdictColumns = 14;
-/// Text is broken here.
-inline constexpr std::size_t kTextColumns = 100;
-
-/// `text` broken to the page behind `label`; following lines hang under the text.
-Lines labelled(std::string_view label, std::string_view text, std::size_t label_columns = kLabelColumns);
-void append_lines(Lines& to, Lines more);
 
 /// The outline in words: "hexagon, 640 over the flats inside".
 std::string shape_in_words(const Plan& plan);

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "report/command_text.hpp"
 #include "report/page_parts.hpp"
 #include "report/wording.hpp"
 
@@ -86,9 +87,9 @@ std::string pieces_page(const Plan& plan, const PageOptions& options) {
     append_lines(page, care_lines(plan, options, 5));
     append_lines(page, noted_lines(plan, options, 3));
     append_lines(page, assumed_lines(plan, options, 3));
-    append_lines(page, labelled("NEXT", fmt::format("boardring buy {}   (every long board and its marks; --out DIR writes them)",
-                                                    options.project_name.empty() ? "FILE" : clean_text(options.project_name, 40))));
-    return joined(page, "\n") + "\n";
+    append_lines(page, next_line("boardring buy " + (options.project_name.empty() ? "FILE" : shell_word(clean_text(options.project_name, 40))),
+                                 "every long board and its marks; --out DIR writes them"));
+    return text_of(page);
 }
 
 }  // namespace boardring

@@ -220,11 +220,10 @@ std::string refit_page(const RefitPlan& refit, const PageOptions& options) {
         append_lines(page, diagonal_lines(refit));
     }
     page.emplace_back();
-    std::string text = joined(page, "\n") + "\n";
+    std::string text = text_of(page);
     if (!refit.findings.empty()) text += findings_text(refit.findings, options) + "\n";
-    append_lines(page = {}, labelled("NEXT", refit.last ? "dry fit it again before any glue."
-                                                        : "cut the next board, measure it, and ask again with all that are cut. Your project file stays as it is."));
-    return text + joined(page, "\n") + "\n";
+    return text + text_of(labelled("NEXT", refit.last ? "dry fit it again before any glue."
+                                                   : "cut the next board, measure it, and ask again with all that are cut. Your project file stays as it is."));
 }
 
 }  // namespace boardring

@@ -145,15 +145,6 @@ private:
     std::map<std::pair<std::size_t, Words>, Lines> pictures_;
 };
 
-std::string joined(const Lines& lines) {
-    std::string text;
-    for (const std::string& line : lines) {
-        text += line;
-        text += '\n';
-    }
-    return text;
-}
-
 }  // namespace
 
 std::string plan_page(const Plan& plan, const PageOptions& options) {
@@ -184,7 +175,7 @@ std::string plan_page(const Plan& plan, const PageOptions& options) {
         if (airy.size() <= kPageLines) page = std::move(airy);
     }
     if (options.more) add_block(page, more_lines(plan, options), true);
-    return joined(page);
+    return text_of(page);
 }
 
 std::string check_page(const Plan& plan, const PageOptions& options) {
@@ -196,9 +187,9 @@ std::string check_page(const Plan& plan, const PageOptions& options) {
     if (!pieces_alone) append_lines(page, question_lines(plan));
     append_lines(page, pieces_alone ? pieces_sawing_lines(plan) : sawing_lines(plan));
     page.emplace_back();
-    std::string text = joined(page);
+    std::string text = text_of(page);
     if (!plan.findings.empty()) text += findings_text(plan.findings, options) + "\n";
-    return text + joined(labelled("NEXT", fmt::format("boardring plan {}", shell_word(clean_text(options.project_name, 60)))));
+    return text + text_of(next_line(fmt::format("boardring plan {}", shell_word(clean_text(options.project_name, 60)))));
 }
 
 }  // namespace boardring
