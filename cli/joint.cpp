@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/angle_text.hpp"
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 #include "base/suggest.hpp"
 #include "commands.hpp"
@@ -111,7 +112,7 @@ Unit unit_of_answer(const Arguments& arguments, Unit unit, const std::array<Leng
 
 Tools usual_tools(Unit unit) {
     Tools tools;
-    if (unit == Unit::inch || unit == Unit::foot) {
+    if (in_inches(unit)) {
         tools.rule_step_mm = 25.4 / 16.0;
         tools.bevel_base_mm = 12.0 * 25.4;
     }

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/angle.hpp"
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 
 namespace boardring {
@@ -68,7 +69,7 @@ SideSlip side_slip(double given_mm, double would_be_mm, double within_mm, const 
     const auto near = [&](double expected, double found) {
         return std::abs(expected - found) <= std::min(within_mm, 0.2 * std::abs(expected));
     };
-    const bool inches = style.unit == Unit::inch || style.unit == Unit::foot;
+    const bool inches = in_inches(style.unit);
     if (!inches && near(100.0, change)) return SideSlip::hundred;
     if (near(25.4, change)) return SideSlip::inch;
     if (!inches && near(10.0, change)) return SideSlip::ten;

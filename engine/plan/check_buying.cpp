@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "base/pointer.hpp"
@@ -117,7 +118,7 @@ void tell_short_rests(const Project& project, const SectionPurchase& purchase, F
 
 /// A board as long as its pieces by name may still be too short once ends are trimmed and saw cuts taken.
 void tell_near_misses(const Project& project, const SectionPurchase& purchase, Findings& findings) {
-    const bool inches = project.unit == Unit::inch || project.unit == Unit::foot;
+    const bool inches = in_inches(project.unit);
     const LengthStyle style{project.unit, inches ? 25.4 / 64.0 : 0.1};  // finer than the rule: the point is a millimetre or two
     const Stock& stock = project.stock[purchase.stock];
     for (std::size_t p = 0; p < purchase.section.pieces.size(); ++p) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/inch_units.hpp"
 #include "base/pointer.hpp"
 #include "base/quoted.hpp"
 #include "cutlist/settings.hpp"
@@ -22,7 +23,7 @@ constexpr double kWorthAnotherWay = 0.1;  // of the rings: a way of working that
 // A gap as a maker would feel for it: in inch jobs in 64ths, rounded up so that what is allowed is enough.
 std::string gap_words(double mm, const LengthStyle& style) {
     constexpr double kPart = 25.4 / 64.0;
-    const bool inches = style.unit == Unit::inch || style.unit == Unit::foot;
+    const bool inches = in_inches(style.unit);
     if (!inches || mm < kPart) return show_small(mm, style);
     return show_length_unit(std::ceil(mm / kPart - 1e-6) * kPart, {Unit::inch, kPart});
 }
@@ -71,7 +72,7 @@ void warn_of_the_odds(Plan& plan) {
 void warn_of_soil(Plan& plan) {
     const Project& project = plan.project;
     if (!plan.totals->volume_l) return;
-    const bool feet = project.unit == Unit::inch || project.unit == Unit::foot;
+    const bool feet = in_inches(project.unit);
     const double tall_mm = feet ? 24.0 * 25.4 : 600.0;   // common practice: above this a soil wall is somebody's design work
     const double long_mm = feet ? 60.0 * 25.4 : 1500.0;  // common practice: ties over 1.2 to 1.5 m
     const LengthStyle style = project.style();

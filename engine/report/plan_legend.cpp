@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "base/angle_text.hpp"
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "plan/plan_view.hpp"
@@ -112,7 +113,7 @@ struct ScaleBar {
 
 // A bar of round length, up to 50 mm of paper.
 ScaleBar scale_bar(const Project& project, double scale) {
-    const double unit = project.unit == Unit::inch || project.unit == Unit::foot ? unit_in_mm(project.unit) : 1.0;
+    const double unit = in_inches(project.unit) ? unit_in_mm(project.unit) : 1.0;
     const double most = 50.0 * scale / unit;
     ScaleBar bar;
     if (project.unit == Unit::inch && most >= 6.0) {

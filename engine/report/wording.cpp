@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "base/angle_text.hpp"
+#include "base/inch_units.hpp"
 #include "base/names.hpp"
 #include "base/utf8.hpp"
 #include "closure/made_board.hpp"
@@ -191,7 +192,7 @@ std::string headline(std::string text) {
 }
 
 bool in_inches(const Project& project) {
-    return project.unit == Unit::inch || project.unit == Unit::foot;
+    return in_inches(project.unit);
 }
 
 std::string unit_words(Unit unit) {
@@ -292,7 +293,7 @@ std::string bevel_cell(double rise_mm, double base_mm, const Project& project) {
 
 std::string shown_run(double mm, Unit unit) {
     constexpr double kNothing = 1e-9;
-    if (unit == Unit::inch || unit == Unit::foot)
+    if (in_inches(unit))
         return fmt::format("{} ft", show_number(std::ceil(mm / unit_in_mm(Unit::foot) - kNothing), 0));
     return fmt::format("{} m", show_number(std::ceil(mm / 100.0 - kNothing) / 10.0, 1));
 }

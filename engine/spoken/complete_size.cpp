@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 #include "spoken/completion.hpp"
 
@@ -139,7 +140,7 @@ std::string Completion::sides_touch_words() const {
     const double half_deg = by_rise ? 2.0 * degrees(std::atan2(d_.rise->mm, d_.wide->mm / 2.0)) : d_.span_deg.value_or(0.0) / 2.0;
     const double wide_mm = by_rise ? d_.wide->mm : 2.0 * d_.radius->mm * sin_deg(half_deg);
     const double apart_mm = wide_mm / cos_deg(half_deg / static_cast<double>(std::max<std::size_t>(d_.pieces, 1)));
-    const LengthStyle style{d_.unit, d_.unit == Unit::inch || d_.unit == Unit::foot ? 25.4 / 16.0 : 0.5};
+    const LengthStyle style{d_.unit, in_inches(d_.unit) ? 25.4 / 16.0 : 0.5};
     return fmt::format("the sides of the pieces touch the arc: its ends stand {} apart; with corners touch it is {}", show_length_unit(apart_mm, style), show_length_unit(wide_mm, style));
 }
 

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "base/angle_text.hpp"
+#include "base/inch_units.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "base/quoted.hpp"
@@ -161,7 +162,7 @@ std::string shape_name(const std::string& phrase, bool as_title) {
 
 // As finely as a tape is read, in the unit it was read in.
 std::string said_length(const LengthRead& length) {
-    const bool inches = length.unit == Unit::inch || length.unit == Unit::foot;
+    const bool inches = in_inches(length.unit);
     return show_length_unit(length.mm, {length.unit, inches ? 25.4 / 64.0 : 0.1});
 }
 
@@ -202,7 +203,7 @@ std::string Interview::usual() const {
 std::string Interview::usual_of(std::size_t question) const {
     const Draft shape = answers_.empty() ? Draft() : draft_of(answers_.front());
     const Unit unit = draft_of(all_of(phrases_said())).unit;
-    const bool wall = on_a_wall(shape), inches = unit == Unit::inch || unit == Unit::foot;
+    const bool wall = on_a_wall(shape), inches = in_inches(unit);
     switch (question) {
         case kShape: return "hexagon";
         case kBasis: return "wanted";
@@ -223,7 +224,7 @@ Unit Interview::notebook_unit() const {
         const std::string value = reading.substr(line.value_begin, line.value_end - line.value_begin);
         if (line.head.second.empty() || value == "?") continue;
         const Unit unit = parse_length(value, Unit::mm).value().unit;
-        return unit == Unit::inch || unit == Unit::foot ? Unit::inch : Unit::mm;
+        return in_inches(unit) ? Unit::inch : Unit::mm;
     }
     return Unit::mm;
 }

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/inch_units.hpp"
 #include "base/quoted.hpp"
 #include "project/nominal_size.hpp"
 #include "spoken/listener.hpp"
@@ -19,8 +20,7 @@ std::optional<SaidSection> Listener::section_of(const Pair& pair) {
     if (!pair.by_word && !pair.first.unit && !pair.second.unit) {
         if (const auto nominal = nominal_size(pair.first.text + "x" + pair.second.text)) {
             constexpr double kThinName = 4.0;
-            const bool metric = draft_.unit == Unit::mm || draft_.unit == Unit::cm || draft_.unit == Unit::m;
-            if (metric && std::min(pair.first.value, pair.second.value) > kThinName) {
+            if (!in_inches(draft_.unit) && std::min(pair.first.value, pair.second.value) > kThinName) {
                 tell("sentence.ambiguous", fmt::format("{} can mean {} or a size in {}.", quoted(pair.said), nominal->name + " as sold by its inch name", unit_name(draft_.unit)),
                      fmt::format("Write the unit: {} {}.", pair.said, unit_name(draft_.unit)));
                 return std::nullopt;

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/angle_text.hpp"
+#include "base/inch_units.hpp"
 #include "base/quoted.hpp"
 #include "base/suggest.hpp"
 #include "project/nominal_size.hpp"
@@ -15,10 +16,6 @@ namespace boardring {
 namespace {
 
 constexpr std::size_t kMostUnknown = 5;  // more unknown words than that say only that this is no sentence of ours
-
-bool is_imperial(Unit unit) {
-    return unit == Unit::inch || unit == Unit::foot;
-}
 
 // True if an amount is nothing but digits, a point, and the unit behind it.
 bool is_plain_decimal(const std::string& text) {
@@ -67,7 +64,7 @@ void Listener::choose_unit() {
             const Sense before = k > 0 ? noun_before(k) : Sense::filler, behind = noun_behind(k);
             const auto small = [](Sense s) { return s == Sense::kerf || s == Sense::gap || s == Sense::margin; };
             const bool of_tools = small(before) || small(behind);
-            (is_imperial(*t.unit) ? (of_tools ? small_imperial : imperial) : metric) = t.text;
+            (in_inches(*t.unit) ? (of_tools ? small_imperial : imperial) : metric) = t.text;
         }
         if (is_sense(k, Sense::called)) {
             k = title_end(k + word_at(k).count).token - 1;

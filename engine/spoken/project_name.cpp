@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/inch_units.hpp"
 #include "spoken/draft.hpp"
 
 // What a project is called where nobody gave it a name.
@@ -31,7 +32,7 @@ std::string slug(std::string_view text) {
 
 // The size as it stands in a title and in a file's name.
 std::string size_words(const Draft& draft, std::string_view by, bool for_title) {
-    const bool inches = draft.unit == Unit::inch || draft.unit == Unit::foot;
+    const bool inches = in_inches(draft.unit);
     const auto plain = [&](const SaidLength& length) {
         if (inches && for_title) return show_length(length.mm, {draft.unit, 25.4 / 64.0});
         return show_number(length.mm / unit_in_mm(draft.unit), 3);

@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
+#include "base/inch_units.hpp"
 #include "base/names.hpp"
 #include "io/read_project.hpp"
 #include "project/joint_kinds.hpp"
@@ -85,7 +86,7 @@ private:
 
     // As a plain number of the job; feet jobs name inches, which read better than parts of a foot.
     [[nodiscard]] std::string length(double mm) const {
-        if (p_.unit != Unit::inch && p_.unit != Unit::foot) return number_words(mm / unit_in_mm(p_.unit));
+        if (!in_inches(p_.unit)) return number_words(mm / unit_in_mm(p_.unit));
         const double inches = mm / unit_in_mm(Unit::inch);
         std::string text = number_words(inches);
         for (double parts = 2.0; parts <= 64.0; parts *= 2.0) {

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
+#include "base/inch_units.hpp"
 #include "io/read_project.hpp"
 #include "outline/build.hpp"
 #include "plan/plan.hpp"
@@ -22,7 +23,7 @@ Findings unfit(std::string message, std::string fix) {
 }
 
 bool in_inches(const Draft& draft) {
-    return draft.unit == Unit::inch || draft.unit == Unit::foot;
+    return boardring::in_inches(draft.unit);
 }
 
 // Sizes people measure: to 5 mm, or a quarter of an inch.
