@@ -21,22 +21,14 @@ using Tokens = std::vector<Token>;
 
 constexpr double kWholeTurn_deg = 360.0;
 
-Finding refused(std::string_view code, std::string message, std::string fix) {
-    Finding finding;
-    finding.code = code;
-    finding.message = std::move(message) + '.';
-    finding.fix = std::move(fix) + '.';
-    return finding;
-}
-
 constexpr std::string_view kWriteLike = "Write degrees, like 22.5, 22-1/2 or 22\u00B030', or a rise in a run, like 5 in 12";
 
 Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
-    return refused("angle.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
+    return refused_text("angle.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
 }
 
 Finding not_understood(std::string_view text, std::string_view why, std::string fix = std::string(kWriteLike)) {
-    return refused("angle.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
+    return refused_text("angle.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
 }
 
 std::string plain(const Quantity& q) {
@@ -199,7 +191,7 @@ Result<AngleRead> parse_angle(std::string_view text) {
         return not_understood(text, fmt::format("is {} bytes long; an angle has at most {}", text.size(), kLongestText));
     }
     const Tokens tokens = scan_text(text);
-    if (is_end(tokens, 0)) return refused("angle.not-understood", "There is no angle here", std::string(kWriteLike));
+    if (is_end(tokens, 0)) return refused_text("angle.not-understood", "There is no angle here", std::string(kWriteLike));
     const bool negative = tokens[0].kind == Kind::dash;
     const std::size_t at = negative || tokens[0].kind == Kind::plus ? 1 : 0;
     Result<AngleRead> read = read_angle(text, tokens, at);

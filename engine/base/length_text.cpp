@@ -93,20 +93,12 @@ std::optional<Unit> unit_of(const Token& token) {
     return std::nullopt;
 }
 
-Finding refused(std::string_view code, std::string message, std::string fix) {
-    Finding finding;
-    finding.code = code;
-    finding.message = std::move(message) + '.';
-    finding.fix = std::move(fix) + '.';
-    return finding;
-}
-
 Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
-    return refused("length.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
+    return refused_text("length.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
 }
 
 Finding not_understood(std::string_view text, std::string_view why, std::string fix) {
-    return refused("length.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
+    return refused_text("length.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
 }
 
 // An example in the unit of the job, for texts that give no better hint.
@@ -358,7 +350,7 @@ Result<LengthRead> parse_length(std::string_view text, Unit unit) {
                               write_like(unit));
     }
     const Tokens tokens = scan_text(text);
-    if (tokens[0].kind == Kind::end) return refused("length.not-understood", "There is no length here", write_like(unit));
+    if (tokens[0].kind == Kind::end) return refused_text("length.not-understood", "There is no length here", write_like(unit));
     const bool negative = tokens[0].kind == Kind::dash;
     const std::size_t at = negative || tokens[0].kind == Kind::plus ? 1 : 0;
     Result<LengthRead> read = read_length(text, tokens, at, unit);

@@ -265,4 +265,12 @@ bool read_quantity(const std::vector<Token>& tokens, std::size_t& at, Quantity& 
     return true;
 }
 
+Finding refused_text(std::string_view code, std::string message, std::string fix) {
+    Finding finding;
+    finding.code = code;
+    finding.message = std::move(message) + '.';
+    finding.fix = std::move(fix) + '.';
+    return finding;
+}
+
 }  // namespace boardring

@@ -4,6 +4,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/finding.hpp"
+
 namespace boardring {
 
 // The small pieces that length, angle and lumber-name texts are made of. Primes, curly quotes, dashes, spaces, fraction
@@ -58,6 +60,9 @@ struct Quantity {
 
 /// Reads a quantity at `tokens[at]` and moves `at` behind it; false (and `at` unmoved) if none starts there.
 bool read_quantity(const std::vector<Token>& tokens, std::size_t& at, Quantity& quantity);
+
+/// A text that cannot be read, as an error without a place. `message` and `fix` get their full stop here.
+Finding refused_text(std::string_view code, std::string message, std::string fix);
 
 /// Texts longer than this many bytes are not read.
 inline constexpr std::size_t kLongestText = 200;
