@@ -9,6 +9,7 @@
 #include "base/ensure.hpp"
 #include "outline/adjust.hpp"
 #include "outline/build.hpp"
+#include "outline/laid_on.hpp"
 
 namespace boardring {
 namespace {
@@ -20,26 +21,6 @@ constexpr double kFreeLength = 0.5;  // and a free length changed, as a part of 
 
 std::size_t after(std::size_t k, std::size_t n) { return k + 1 == n ? 0 : k + 1; }
 std::size_t before(std::size_t k, std::size_t n) { return k == 0 ? n - 1 : k - 1; }
-
-// Lays `points` on `targets` with the least sum of squares: turned and moved.
-std::vector<Vec2> laid_on(const std::vector<Vec2>& points, const std::vector<Vec2>& targets) {
-    const double share = 1.0 / static_cast<double>(points.size());
-    Vec2 middle{}, target_middle{};
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        middle = middle + share * points[i];
-        target_middle = target_middle + share * targets[i];
-    }
-    double along = 0.0, across = 0.0;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        along += dot(points[i] - middle, targets[i] - target_middle);
-        across += cross(points[i] - middle, targets[i] - target_middle);
-    }
-    const double size = std::hypot(along, across);
-    const double cosine = size > 0.0 ? along / size : 1.0, sine = size > 0.0 ? across / size : 0.0;
-    std::vector<Vec2> laid;
-    for (const Vec2 p : points) laid.push_back(target_middle + turned(p - middle, cosine, sine));
-    return laid;
-}
 
 double given_turn_deg(const Frame& planned, const Shapes& cut, std::size_t c) {
     const std::size_t p = before(c, cut.size());
@@ -61,7 +42,7 @@ std::optional<Outline> keep_outline(const Frame& planned, const Shapes& cut) {
             which.push_back(after(k, n));
             targets.push_back(planned.inside_mm[which.back()]);
         }
-        const std::vector<Vec2> laid = laid_on(row, targets);
+        const std::vector<Vec2> laid = laid_on(row, targets, std::vector<bool>(row.size(), true));
         for (std::size_t i = 0; i < which.size(); ++i) corners[which[i]] = laid[i];
     }
     for (std::size_t k = 0; k < n; ++k) {
@@ -144,7 +125,7 @@ void put_cut_boards(Frame& frame, const Shapes& cut) {
 }
 
 std::vector<double> corners_moved_mm(const Frame& planned, const Outline& refitted) {
-    const std::vector<Vec2> laid = laid_on(refitted.corners_mm, planned.inside_mm);
+    const std::vector<Vec2> laid = laid_on(refitted.corners_mm, planned.inside_mm, std::vector<bool>(refitted.corners_mm.size(), true));
     std::vector<double> moved;
     for (std::size_t c = 0; c < laid.size(); ++c) moved.push_back(length(laid[c] - planned.inside_mm[c]));
     return moved;

@@ -10,6 +10,7 @@
 #include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
+#include "outline/laid_on.hpp"
 #include "outline/outline.hpp"
 #include "outline/speaker.hpp"
 
@@ -20,32 +21,7 @@ constexpr std::size_t kMostTriedAll = 14;
 constexpr std::size_t kMostPairs = 4000;
 constexpr double kTwice = 2.0;  // standard deviations: nineteen in twenty
 
-using Choice = std::vector<bool>;  // of pegs to keep
-
-// The wanted corners laid on the chosen pegs by turn and shift, least sum of squares; on one peg alone, with the turn that suits all.
-std::vector<Vec2> laid_on(const std::vector<Vec2>& wanted, const std::vector<Vec2>& found, const Choice& keep) {
-    Vec2 from, to;
-    double count = 0.0;
-    for (std::size_t c = 0; c < wanted.size(); ++c) {
-        if (!keep[c]) continue;
-        from = from + wanted[c];
-        to = to + found[c];
-        count += 1.0;
-    }
-    from = (1.0 / count) * from;
-    to = (1.0 / count) * to;
-    double along = 0.0, across = 0.0;
-    for (std::size_t c = 0; c < wanted.size(); ++c) {
-        if (!keep[c] && count > 1.0) continue;
-        along += dot(wanted[c] - from, found[c] - to);
-        across += cross(wanted[c] - from, found[c] - to);
-    }
-    const double size = std::hypot(along, across);
-    const double cosine = size > 0.0 ? along / size : 1.0, sine = size > 0.0 ? across / size : 0.0;
-    std::vector<Vec2> laid;
-    for (const Vec2 p : wanted) laid.push_back(to + turned(p - from, cosine, sine));
-    return laid;
-}
+using Choice = std::vector<bool>;  // of pegs to keep; on one peg alone the bed is laid with the turn that suits all
 
 struct Way {
     Choice keep;
