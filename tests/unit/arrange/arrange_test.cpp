@@ -242,3 +242,63 @@ TEST_CASE("If no order can be built the pile stays as given, and nothing is prov
     CHECK_FALSE(found.proven);
     CHECK(found.places.kinds == std::vector<std::size_t>{0, 0, 1, 1});
 }
+
+TEST_CASE("Of all turnings of a regular ring that one is taken in which the board fitted last is easiest to trim") {
+    Random random(23);
+    std::size_t steepness_decides = 0;
+    for (int round = 0; round < 60; ++round) {
+        CAPTURE(round);
+        const std::size_t n = 4 + random.index(4);
+        const Outline outline = regular_ring(n, 500.0);
+        std::vector<std::pair<std::size_t, double>> pile{{1 + random.index(n - 2), 40.0}};
+        const std::size_t second = 1 + random.index(n - pile.front().first - 1);
+        pile.emplace_back(second, random.between(30.0, 38.0));
+        if (const std::size_t rest = n - pile[0].first - second; rest > 0) pile.emplace_back(rest, random.between(20.0, 29.0));
+        Project project = project_with_pile(outline, pile);
+        if (random.chance(0.5)) project.wanted.fit_last = random.index(n);
+        const std::size_t last = project.wanted.fit_last.value_or(n - 1);
+        const std::vector<std::size_t> kinds = arrange(project, outline).places.kinds;
+        // As it is built: neighbours of another kind, then the steeper of its two cuts, then the order of the pile.
+        const auto trouble = [&](const std::vector<std::size_t>& in_place) {
+            project.boards = boards_in_place(project, {in_place, {}});
+            const Frame frame = build_frame(project, outline).value();
+            const std::size_t unlike = (in_place[(last + n - 1) % n] != in_place[last] ? 1U : 0U) + (in_place[(last + 1) % n] != in_place[last] ? 1U : 0U);
+            const Board& board = frame.boards[last];
+            return std::pair(unlike, std::max(std::abs(board.ends[0].saw_deg), std::abs(board.ends[1].saw_deg)));
+        };
+        const auto [unlike, steeper_deg] = trouble(kinds);
+        std::vector<std::size_t> turned = kinds;
+        for (std::size_t over = 0; over < 2; ++over) {
+            for (std::size_t by = 0; by < n; ++by) {
+                std::rotate(turned.begin(), turned.begin() + 1, turned.end());
+                const auto [other_unlike, other_deg] = trouble(turned);
+                REQUIRE(unlike <= other_unlike);
+                if (other_unlike > unlike) continue;
+                REQUIRE(steeper_deg <= other_deg + 1e-6);
+                steepness_decides += other_deg > steeper_deg + 0.1 ? 1U : 0U;
+                if (other_deg <= steeper_deg + 1e-9) REQUIRE(kinds <= turned);
+            }
+            std::reverse(turned.begin(), turned.end());
+        }
+    }
+    CHECK(steepness_decides > 20);
+}
+
+TEST_CASE("A search that is cut short twice has taken both its allowances, and what it takes beside them it counts") {
+    Random random(24);
+    std::vector<Vec2> points;
+    for (int c = 0; c < 40; ++c) {
+        const double turn = (c + random.between(-0.3, 0.3)) / 40.0 * 6.283185307179586;
+        points.push_back(6000.0 * Vec2{std::cos(turn), std::sin(turn)});
+    }
+    const Outline outline = outline_through(points);
+    std::vector<std::pair<std::size_t, double>> pile;
+    for (int k = 0; k < 40; ++k) pile.emplace_back(1, 40.0 - 0.3 * ((k * 7) % 40));
+    ArrangeLimits limits;
+    limits.steps = 2000;
+    const Arrangement found = arrange(project_with_pile(outline, pile), outline, limits);
+    CHECK_FALSE(found.proven);
+    CHECK(found.steps > 2 * limits.steps);
+    // Twice branching, twice exchanges, each stopped at its first step beyond (a step counts for several in a large ring).
+    CHECK(found.steps < 4 * (limits.steps + 40));
+}

@@ -264,3 +264,28 @@ TEST_CASE("a square cut is tested by a piece sawn through, one half turned over"
         CHECK(std::abs(reading * test.deg_per_mm - std::abs(d)) < 1e-4 * std::abs(d));
     }
 }
+
+TEST_CASE("at a butt the cut of the board that stops is tested, whichever runs through: 90 - 360 / n") {
+    for (const std::size_t n : {5U, 6U, 8U}) {
+        const Outline outline = regular_ring(n, 400.0);
+        for (const bool after_runs_through : {false, true}) {
+            Project project = project_for(outline, {40.0});
+            for (std::size_t c = 0; c < n; ++c) {
+                project.joints[c].kind = JointKind::butt;
+                project.joints[c].through = after_runs_through ? outline.board_after(c) : outline.board_before(c);
+            }
+            const double saw_deg = std::abs(90.0 - 360.0 / static_cast<double>(n));
+            const double pieces = 180.0 / (2.0 * saw_deg);
+            const std::vector<TestRing> tests = test_rings(build_frame(project, outline).value());
+            CAPTURE(n, after_runs_through);
+            if (std::abs(pieces - std::round(pieces)) > 1e-9) {
+                CHECK(tests.empty());
+                continue;
+            }
+            REQUIRE(tests.size() == 1);
+            CHECK(std::abs(tests.front().saw_deg - saw_deg) < 1e-9);
+            CHECK(std::abs(tests.front().other_deg - saw_deg) < 1e-9);
+            CHECK(static_cast<double>(tests.front().pieces) == std::round(pieces));
+        }
+    }
+}
