@@ -61,6 +61,7 @@ TEST_CASE("openings are the wedge between narrowed boards; drying and wetting op
     Random random(21);
     std::size_t judged = 0;
     std::array<std::size_t, 3> of_kind{};
+    std::size_t dry_widest = 0, wet_widest = 0;
     double worst = 0.0;
     for (std::size_t i = 0; i < cases(300, 3000); ++i) {
         FrameCase made = random_frame_case(5000 + i, 2);
@@ -71,6 +72,19 @@ TEST_CASE("openings are the wedge between narrowed boards; drying and wetting op
         const SeasonResult result = move_with_the_year(project, frame);
         REQUIRE(result.season);
         const Season& season = *result.season;
+        double widest = 0.0, height = 0.0;
+        for (const JointMovement& moved : season.joints) widest = std::max({widest, std::abs(moved.dry_mm), std::abs(moved.wet_mm)});
+        for (const BoardMovement& moved : season.boards) height = std::max(height, moved.height_dry_mm - moved.height_wet_mm);
+        CHECK_THAT(season.widest_mm, within_mm(widest, 1e-8 * widest));
+        CHECK_THAT(season.height_mm, within_mm(height, 1e-12 * height));
+        const auto there = std::find_if(season.joints.begin(), season.joints.end(), [&](const JointMovement& m) { return m.corner == season.corner; });
+        if (widest > 0.0) {
+            REQUIRE(there != season.joints.end());
+            const double opening_mm = season.when_dry ? there->dry_mm : there->wet_mm;
+            CHECK_THAT(std::abs(opening_mm), within_mm(widest, 1e-8 * widest));
+            CHECK(season.inside == (opening_mm > 0.0));
+            (season.when_dry ? dry_widest : wet_widest) += 1U;
+        }
         for (std::size_t j = 0; j < frame.joints.size(); ++j) {
             const Joint& joint = frame.joints[j];
             const JointMovement& moved = season.joints[j];
@@ -112,6 +126,8 @@ TEST_CASE("openings are the wedge between narrowed boards; drying and wetting op
     }
     CHECK(judged > 500);
     for (const std::size_t joints : of_kind) CHECK(joints > 300);
+    CHECK(dry_widest > 50);
+    CHECK(wet_widest > 50);
     INFO("first order is off by this times dW / w / cos^2 S: " << worst);
     CHECK(worst < 3.0);
 }

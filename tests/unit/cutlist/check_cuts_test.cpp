@@ -203,3 +203,78 @@ TEST_CASE("a saw whose scale reads 90 at square is told its own numbers", "[unit
     REQUIRE(codes(near) == Codes{"cut.near-limit"});
     CHECK_THAT(near[0].message, ContainsSubstring("need 40.3 on your saw's scale, and your saw's tilt stops at 40."));
 }
+
+namespace {
+
+// One board on edge between two walls, the second end sawn at `saw_deg`; 145 of board is higher than the fence of 90.
+Findings end_at(double saw_deg, double tilt_limit_deg, double swing_limit_deg, double length_mm = 900.0) {
+    const Outline outline = outline_through({{0, 0}, {length_mm, 0}}, false);
+    Project project = project_for(outline, {38.0});
+    project.last_end.saw_deg = saw_deg;
+    project.tools.tilt_limit_deg = tilt_limit_deg;
+    project.tools.swing_limit_deg = swing_limit_deg;
+    return checked(project, outline);
+}
+
+}  // namespace
+
+TEST_CASE("a stop counts as near from one degree on, and as passed from its play on", "[unit][cutlist]") {
+    CHECK(end_at(43.9, 45.0, 10.0).empty());
+    CHECK(codes(end_at(44.1, 45.0, 10.0)) == Codes{"cut.near-limit"});
+    CHECK(codes(end_at(45.04, 45.0, 10.0)) == Codes{"cut.near-limit"});
+    CHECK(codes(end_at(45.06, 45.0, 10.0)) == Codes{"cut.beyond-saw"});
+    // Swinging, the saw would come there too, its play included, were the fence high enough.
+    CHECK(codes(end_at(47.04, 45.0, 47.0)) == Codes{"cut.tall-board"});
+    CHECK(codes(end_at(47.06, 45.0, 47.0)) == Codes{"cut.beyond-saw"});
+}
+
+TEST_CASE("a setting that is the stop but for a millionth of a degree is given the stop's own number", "[unit][cutlist]") {
+    for (const double off_deg : {6e-7, 2e-6, 4e-6}) {
+        const Findings findings = end_at(45.0 - off_deg, 45.0, 10.0);
+        REQUIRE(codes(findings) == Codes{"cut.near-limit"});
+        CHECK_THAT(findings[0].message, ContainsSubstring("needs 45 from square"));
+    }
+    CHECK_THAT(end_at(45.0 - 1e-3, 45.0, 10.0)[0].message, ContainsSubstring("needs 44.999 from square"));
+}
+
+TEST_CASE("lengths that differ by less than two pieces of one length are one length to the saw's holder too", "[unit][cutlist]") {
+    const auto length_of = [](double length_mm) { return codes(end_at(0.0, 45.0, 50.0, length_mm)); };
+    CHECK(length_of(300.0 - 0.5e-6).empty());
+    CHECK(length_of(300.0 - 2e-6) == Codes{"piece.too-short"});
+}
+
+TEST_CASE("short boards are counted off from three in a row on, and told with their shortest and longest", "[unit][cutlist]") {
+    // Sides of an open chain, straight on: 900, 210, 150, 900 and so on, all square.
+    const auto told = [](const std::vector<double>& sides_mm) {
+        std::vector<Vec2> points{{0.0, 0.0}};
+        for (const double side_mm : sides_mm) points.push_back(points.back() + Vec2{side_mm, 0.0});
+        const Outline outline = outline_through(points, false);
+        const Findings findings = checked(project_for(outline, {38.0}), outline);
+        REQUIRE(codes(findings) == Codes{"piece.too-short"});
+        return findings[0].message;
+    };
+    CHECK_THAT(told({900.0, 210.0, 150.0, 900.0}), ContainsSubstring("Boards 2 and 3 are 150 to 210 mm long"));
+    CHECK_THAT(told({900.0, 150.0, 260.0, 210.0}), ContainsSubstring("Boards 2 to 4 are 150 to 260 mm long"));
+    CHECK_THAT(told({150.0, 900.0, 150.0, 900.0, 150.0}), ContainsSubstring("Boards 1, 3 and 5 are 150 mm long"));
+    CHECK_THAT(told({900.0, 150.0, 900.0}), ContainsSubstring("Board 2 is 150 mm long"));
+}
+
+TEST_CASE("both ends of an extra piece are judged, whichever is the steeper, and ends alike once", "[unit][cutlist]") {
+    const Outline outline = regular_ring(6, 400.0);
+    const auto of_piece = [&](double left_deg, double right_deg) {
+        Project project = project_for(outline, {38.0});
+        project.stock.emplace_back();
+        project.stock[0].width_mm = 145.0;
+        project.stock[0].thickness_mm = 38.0;
+        project.pieces.push_back({"brace", 0, 800.0, 2, left_deg, right_deg, "/pieces/0"});
+        return codes(checked(project, outline));
+    };
+    const Codes two{"cut.beyond-saw", "cut.beyond-saw"}, one{"cut.beyond-saw"};
+    CHECK(of_piece(58.0, 52.0) == two);
+    CHECK(of_piece(52.0, 58.0) == two);
+    CHECK(of_piece(-52.0, 58.0) == two);
+    CHECK(of_piece(58.0, -52.0) == two);
+    CHECK(of_piece(52.0, -52.0) == one);
+    CHECK(of_piece(52.0, 10.0) == one);
+    CHECK(of_piece(10.0, -52.0) == one);
+}

@@ -129,6 +129,41 @@ TEST_CASE("an unknown wood is refused with the names that could be meant, where 
     CHECK_FALSE(move_with_the_year(built.project, built.frame).season);
 }
 
+TEST_CASE("of equal joints the first is named, however many there are and however they are rounded") {
+    for (std::size_t n = 3; n <= 24; ++n) {
+        for (const double made_pct : {12.0, 9.0}) {
+            Built built = ring(n, 90.0, Lie::flat, "red oak");
+            built.project.year = Year{8.0, 14.0, made_pct, true};
+            const SeasonResult result = move_with_the_year(built.project, built.frame);
+            CAPTURE(n, made_pct);
+            CHECK(result.season->corner == result.season->joints.front().corner);
+            CHECK(result.season->when_dry == (made_pct > 11.0));
+            CHECK(result.season->inside == (made_pct > 11.0));
+        }
+    }
+}
+
+TEST_CASE("moisture outside 6 to 14 per cent is told, whichever of the three lies there") {
+    Built built = ring(4, 90.0, Lie::flat, "red oak");
+    const auto beyond = [&](double dry_pct, double wet_pct, double made_pct) {
+        built.project.year = Year{dry_pct, wet_pct, made_pct, true};
+        return move_with_the_year(built.project, built.frame).season->beyond_coefficients;
+    };
+    CHECK_FALSE(beyond(6.0, 14.0, 10.0));
+    CHECK(beyond(5.9, 14.0, 10.0));
+    CHECK(beyond(6.0, 14.1, 10.0));
+    CHECK(beyond(6.0, 14.0, 14.1));
+    CHECK(beyond(6.0, 14.0, 5.9));
+}
+
+TEST_CASE("the course that changes most in height is told, whichever board it is") {
+    Built built = ring(5, 38.0, Lie::on_edge, "red oak");
+    for (std::size_t tall = 0; tall < 5; ++tall) {
+        for (std::size_t k = 0; k < 5; ++k) built.frame.boards[k].height_mm = k == tall ? 190.0 : 120.0;
+        CHECK_THAT(move_with_the_year(built.project, built.frame).season->height_mm, within_mm(190.0 * find_wood("red oak")->tangential * 6.0, 1e-9));
+    }
+}
+
 TEST_CASE("woods are found as people say them") {
     CHECK(find_wood("White Oak")->name == "Oak, white");
     CHECK(find_wood("oak, white")->name == "Oak, white");

@@ -38,8 +38,10 @@ TEST_CASE("A walk along the ends is never longer than the shortest order, and ex
         CAPTURE(i, truth);
         REQUIRE(line.least_mm(counts) <= truth + 1e-9);
         for (std::size_t points = 1; points < line.points(); ++points) {
+            REQUIRE(line.with_fewer_points(points).points() == points);
             REQUIRE(line.with_fewer_points(points).least_mm(counts) <= line.least_mm(counts) + 1e-9);
         }
+        REQUIRE(line.with_fewer_points(line.points() + 1).points() == line.points());
         if (const auto order = line.order(counts)) {
             std::vector<int> placed(kinds.size(), 0);
             for (const PlacedPiece& piece : order->pieces) ++placed[piece.kind];
@@ -55,6 +57,7 @@ TEST_CASE("A walk along the ends is never longer than the shortest order, and ex
         }
         if (strip.turnings.size() == 4 && strip.kerf_at_ends) {
             REQUIRE(line.least_mm(counts) == Approx(truth).epsilon(1e-12));
+            REQUIRE(line.order(counts)->used_mm == Approx(truth).epsilon(1e-12));  // the walk that is shortest is one that can be sawn
             ++exact;
         }
     }
