@@ -302,3 +302,39 @@ TEST_CASE("A search that is cut short twice has taken both its allowances, and w
     // Twice branching, twice exchanges, each stopped at its first step beyond (a step counts for several in a large ring).
     CHECK(found.steps < 4 * (limits.steps + 40));
 }
+
+TEST_CASE("Cut short with boards to spare, no exchange of two places or with a board left over would better what is found") {
+    Random random(25);
+    std::vector<Vec2> points;
+    for (int c = 0; c < 12; ++c) {
+        const double turn = (c + random.between(-0.3, 0.3)) / 12.0 * 6.283185307179586;
+        points.push_back(2000.0 * Vec2{std::cos(turn), std::sin(turn)});
+    }
+    const Outline outline = outline_through(points);
+    std::vector<std::pair<std::size_t, double>> pile;
+    for (int k = 0; k < 15; ++k) pile.emplace_back(1, 40.0 - 0.7 * ((k * 4) % 15));
+    const Project project = project_with_pile(outline, pile);
+    ArrangeLimits limits;
+    limits.steps = 3000;
+    const Arrangement found = arrange(project, outline, limits);
+    CHECK_FALSE(found.proven);
+    std::vector<std::size_t> kinds = found.places.kinds, spare;
+    for (std::size_t kind = 0; kind < found.left_over.size(); ++kind) spare.insert(spare.end(), found.left_over[kind], kind);
+    REQUIRE(spare.size() == 3);
+    const auto check = [&] {
+        const std::optional<PlaceScore> exchanged = score_on_frame(project, outline, kinds);
+        if (exchanged) CHECK_FALSE(better(*exchanged, found.places.score));
+    };
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+        for (std::size_t& other : spare) {
+            std::swap(kinds[i], other);
+            check();
+            std::swap(kinds[i], other);
+        }
+        for (std::size_t j = i + 1; j < kinds.size(); ++j) {
+            std::swap(kinds[i], kinds[j]);
+            check();
+            std::swap(kinds[i], kinds[j]);
+        }
+    }
+}

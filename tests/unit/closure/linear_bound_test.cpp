@@ -84,3 +84,21 @@ TEST_CASE("three rows together say more than each alone") {
     CHECK(linear_bound_mm({0.0, 0.0, 0.0}, {}) == 0.0);
     CHECK(linear_bound_mm({0.25, -0.5, 0.0}, {}) == 0.5);
 }
+
+TEST_CASE("where choices bring all to nothing but for rounding, nothing is the bound") {
+    Random random(73);
+    for (int i = 0; i < 200; ++i) {
+        // In each row its own choices, all of them taken: the last bits of their sum are what is left.
+        Linear p;
+        for (std::size_t r = 0; r < 3; ++r) {
+            for (int k = 0; k < 4; ++k) {
+                Miss change{};
+                change[r] = random.between(0.1, 1.0);
+                p.base[r] -= change[r];
+                p.change.push_back(change);
+            }
+        }
+        std::rotate(p.change.begin(), p.change.begin() + static_cast<std::ptrdiff_t>(random.index(12)), p.change.end());
+        CHECK(linear_bound_mm(p.base, p.change) == 0.0);
+    }
+}

@@ -92,12 +92,15 @@ TEST_CASE("the other way is the step on the other side: exact lies between the t
         Bench bench;
         bench.slope_by = std::array{SlopeBy::bevel, SlopeBy::marks, SlopeBy::saw}[random.index(3)];
         bench.scale_at_square_deg = random.chance(0.5) ? 90.0 : 0.0;
+        bench.second_end_left = i % 2 == 1;
         const Board board = board_of({random.between(200, 900), random.between(-60, 60), random.between(-60, 60), 60.0}, 0.0);
         for (const RoundedNumber& number : rounded_numbers(board, bench)) {
             CHECK(number.nearest_mm * number.other_mm < 0.0);
             const bool slope_of_saw = number.what == RoundedNumber::What::slope && bench.slope_by == SlopeBy::saw;
             if (!slope_of_saw) CHECK(std::abs(number.nearest_mm) <= std::abs(number.other_mm) + 1e-9);
             CHECK(std::abs(number.other_way) == 1);
+            // The length is measured from the left end, so it is a number of the other one.
+            if (number.what == RoundedNumber::What::length) CHECK(number.end == (bench.second_end_left ? 0U : 1U));
         }
     }
 }

@@ -279,4 +279,10 @@ TEST_CASE("open sides that would have no length, and corners nothing is left for
     std::vector<std::string> lines = kBed;
     lines[7] = "C 230";
     CHECK(find(locate_outline(with_open(lines, {{"D", ""}, {"CD", ""}})).findings(), "outline.unknown-impossible") != nullptr);
+    // 106, 112, 330 and 107 leave 540 - 655 for D.
+    lines[7] = "C 330";
+    const Findings findings = locate_outline(with_open(lines, {{"D", ""}})).findings();
+    const Finding* finding = find(findings, "outline.unknown-impossible");
+    REQUIRE(finding != nullptr);
+    CHECK_THAT(finding->message, ContainsSubstring("D would have to be -115"));
 }

@@ -1,0 +1,62 @@
+#include "stock/master.hpp"
+
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "support/catch.hpp"
+
+using namespace boardring;
+
+namespace {
+
+/// Offers patterns one after the other, each worth a hair more than asked, and counts how often it is asked.
+class Offering final : public PatternSource {
+public:
+    explicit Offering(std::vector<Counts> patterns) : patterns_(std::move(patterns)) {}
+
+    std::vector<std::optional<PricedPattern>> best(const std::vector<std::int64_t>&, const std::vector<std::int64_t>& more_than, const Counts&,
+                                                   StepBudget&) override {
+        std::vector<std::optional<PricedPattern>> found(more_than.size());
+        if (asked_ < patterns_.size()) found[0] = PricedPattern{patterns_[asked_], more_than[0] + 1};
+        ++asked_;
+        return found;
+    }
+    bool fits(std::size_t, const Counts&) override { return true; }
+    [[nodiscard]] bool fits_is_exact() const override { return true; }
+    [[nodiscard]] std::size_t asked() const { return asked_; }
+
+private:
+    std::vector<Counts> patterns_;
+    std::size_t asked_ = 0;
+};
+
+}  // namespace
+
+TEST_CASE("Columns are asked for until the bound cannot be raised, or to the end where that is wanted") {
+    // Four pieces, two on a bar of 10: 20 whatever else there is, and no bar less will do.
+    const BarLimits limits{{0}, {4}};
+    for (const bool to_the_end : {false, true}) {
+        Offering source({{1, 0}, {0, 1}, {1, 1}});
+        const std::vector<BarKind> bars{{1000.0, 10, 4}};
+        Master master(source, bars, {2, 2}, {400.0, 400.0}, std::int64_t{1} << 20, 1000);
+        master.add(0, {2, 0});
+        master.add(0, {0, 2});
+        StepBudget budget{1'000'000, {}};
+        const Master::Relaxed relaxed = master.relax(master.demand(), limits, AttainableSums(bars, 1000), 1000, to_the_end, budget);
+        CAPTURE(to_the_end);
+        CHECK(master.price_of(relaxed.bound.scaled) == 20);
+        CHECK(source.asked() == (to_the_end ? 4 : 1));
+        CHECK(relaxed.converged == to_the_end);
+        CHECK(relaxed.missing < 1e-9);
+    }
+    // Once the bound is enough nothing more is asked for, wanted to the end or not.
+    Offering source({{1, 0}, {0, 1}, {1, 1}});
+    const std::vector<BarKind> bars{{1000.0, 10, 4}};
+    Master master(source, bars, {2, 2}, {400.0, 400.0}, std::int64_t{1} << 20, 1000);
+    master.add(0, {2, 0});
+    master.add(0, {0, 2});
+    StepBudget budget{1'000'000, {}};
+    (void)master.relax(master.demand(), limits, AttainableSums(bars, 1000), 20, true, budget);
+    CHECK(source.asked() == 1);
+}
