@@ -35,7 +35,7 @@ std::vector<std::string> rectangle_with(const std::vector<std::string>& more) {
     return lines;
 }
 
-const Finding& only_finding(const Result<Outline>& located, const std::string& code) {
+const Finding& only_finding(const Result<Outline>& located, const char* code) {
     REQUIRE(located.findings().size() == 1);
     const Finding& finding = located.findings().front();
     REQUIRE(finding.code == code);
