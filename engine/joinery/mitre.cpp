@@ -9,7 +9,7 @@ namespace boardring {
 namespace {
 
 // Notation of docs/theory/mitre.md: own board o, other board p, turn T, offsets a, widths w.
-//   run_o    = (w_p - w_o cos T) / sin T         = (w_p - w_o) / sin T + w_o tan(T/2)
+//   run_o    = (w_p - w_o cos T) / sin T         = -t(w_o, w_p)
 //   S_o, S_p = T/2 + d, T/2 - d                  with tan(T/2) tan d = (w_p - w_o) / (w_p + w_o)
 //   face     = |outer corner - inner corner|     = hypot(w_p - w_o, 2 sqrt(w_o w_p) sin(T/2)) / |sin T|
 // The right-hand forms subtract nothing that is nearly equal at small T, give S_o + S_p = T to the last bit but one, exactly
@@ -23,7 +23,7 @@ EndCut cut_of(double turn_deg, BoardInPlan own, BoardInPlan other, double skew_d
     EndCut cut;
     cut.inside_mm = line_crossing_mm(own.offset_mm, other.offset_mm, turn_deg);
     cut.outside_mm = line_crossing_mm(own.offset_mm + own.width_mm, other.offset_mm + other.width_mm, turn_deg);
-    cut.run_mm = (other.width_mm - own.width_mm) / sin_deg(turn_deg) + own.width_mm * tan_deg(0.5 * turn_deg);
+    cut.run_mm = 0.0 - line_crossing_mm(own.width_mm, other.width_mm, turn_deg);
     cut.saw_deg = 0.5 * turn_deg + skew_deg;
     cut.face_mm = face_mm;
     cut.square_first_mm = own.width_mm * cos_deg(turn_deg) / sin_deg(turn_deg);
