@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -88,7 +90,22 @@ Result<AngleRead> pitch(std::string_view text, Ratio part) {
 Result<AngleRead> off(std::string_view text, const Quantity& less, const Quantity& whole) {
     if (less.ratio.value() > whole.ratio.value())
         return not_understood(text, fmt::format("takes more off than the {} there is", plain(whole)));
-    return AngleRead{whole.ratio.value() - less.ratio.value(), 0.5 * less.last_unit};
+    const auto from = whole.ratio.exact(), taken = less.ratio.exact();
+    const auto left = from && taken ? *from - *taken : std::nullopt;
+    return AngleRead{left ? nearest_double(*left) : whole.ratio.value() - less.ratio.value(), 0.5 * less.last_unit};
+}
+
+// `whole` sixtieths of what `more` counts, and `more`: degrees and minutes in minutes.
+std::optional<WholeRatio> in_sixtieths(std::optional<WholeRatio> whole, const Ratio& more) {
+    const auto rest = more.exact();
+    const auto counted = whole && rest ? *whole * WholeRatio{60, 1} : std::nullopt;
+    return counted ? *counted + *rest : std::nullopt;
+}
+
+// So many parts of a degree, rounded once; `nearly` where they do not fit.
+double degrees_of(std::optional<WholeRatio> parts, std::uint64_t in_a_degree, double nearly) {
+    const auto deg = parts ? *parts * WholeRatio{1, in_a_degree} : std::nullopt;
+    return deg ? nearest_double(*deg) : nearly;
 }
 
 // Behind a degree sign: minutes and seconds, each below 60, only the last with a part.
@@ -102,6 +119,7 @@ Result<AngleRead> minutes_and_seconds(std::string_view text, const Tokens& token
     ++at;
     double rest_min = minutes.ratio.value();
     double last_min = minutes.last_unit;
+    const std::optional<WholeRatio> all_min = in_sixtieths(whole.ratio.exact(), minutes.ratio);
     if (rest_min >= 60.0) return not_understood(text, fmt::format("has {} minutes; a degree has 60", plain(minutes)), fix);
     if (!is_end(tokens, at)) {
         Quantity seconds;
@@ -113,9 +131,9 @@ Result<AngleRead> minutes_and_seconds(std::string_view text, const Tokens& token
             return not_understood(text, fmt::format("has {} seconds; a minute has 60", plain(seconds)), fix);
         last_min = seconds.last_unit / 60.0;
         const double all_s = (whole.ratio.value() * 60.0 + rest_min) * 60.0 + seconds.ratio.value();
-        return AngleRead{all_s / 3600.0, 0.5 * last_min / 60.0};
+        return AngleRead{degrees_of(in_sixtieths(all_min, seconds.ratio), 3600, all_s / 3600.0), 0.5 * last_min / 60.0};
     }
-    return AngleRead{(whole.ratio.value() * 60.0 + rest_min) / 60.0, 0.5 * last_min / 60.0};
+    return AngleRead{degrees_of(all_min, 60, (whole.ratio.value() * 60.0 + rest_min) / 60.0), 0.5 * last_min / 60.0};
 }
 
 Finding comma_finding(std::string_view text, const Tokens& tokens) {

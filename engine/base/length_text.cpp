@@ -45,6 +45,13 @@ double to_mm(Ratio value, Unit unit) {
     return value.num * one.num / (value.den * one.den);
 }
 
+// The same for an exact value, rounded once; nothing where it needs more than 64 bits.
+std::optional<double> to_mm(std::optional<WholeRatio> value, Unit unit) {
+    if (!value) return std::nullopt;
+    const auto mm = *value * *unit_ratio(unit).exact();
+    return mm ? std::optional(nearest_double(*mm)) : std::nullopt;
+}
+
 struct UnitWord {
     std::string_view word;
     Unit unit;
@@ -188,7 +195,7 @@ Finding two_numbers(std::string_view text, const Part& a, const Part& b, Unit un
     const std::string apart = fmt::format("two numbers, {} and {}", first, second);
     if (a.quantity.whole && b.quantity.ratio.value() < 12.0) {
         const double mm =
-            to_mm({a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
+            to_mm(Ratio{a.quantity.ratio.num * 12.0 * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den}, Unit::inch);
         const std::string feet = fmt::format("{}' {}\"", first, second);
         return ambiguous(text, fmt::format("{} ({})", feet, in_job_unit(mm, unit)), apart,
                          fmt::format("Write {} if feet and inches are meant, otherwise the one number you mean", feet));
@@ -269,8 +276,16 @@ bool is_dashed_feet(const std::vector<Part>& parts) {
            parts[1].quantity.dashed && parts[1].unit.value_or(Unit::inch) == Unit::inch;
 }
 
-LengthRead length_of(Ratio value, double last_unit, Unit unit, bool unit_given) {
-    return {to_mm(value, unit), 0.5 * to_mm({last_unit, 1.0}, unit), unit_given, unit};
+LengthRead length_of(Ratio value, std::optional<WholeRatio> exact, double last_unit, Unit unit, bool unit_given) {
+    return {to_mm(exact, unit).value_or(to_mm(value, unit)), 0.5 * to_mm(Ratio{last_unit, 1.0}, unit), unit_given, unit};
+}
+
+// `sum` of the larger unit in the smaller, and `more` of those.
+std::optional<WholeRatio> with_smaller(std::optional<WholeRatio> sum, double smaller_in_larger, const Ratio& more) {
+    const auto factor = WholeRatio::of(smaller_in_larger, 1.0), rest = more.exact();
+    if (!sum || !factor || !rest) return std::nullopt;
+    const auto in_smaller = *sum * *factor;
+    return in_smaller ? *in_smaller + *rest : std::nullopt;
 }
 
 // `1'200` is twelve hundred to some, and a foot mark with too many inches to others.
@@ -281,7 +296,7 @@ bool is_mark_between_thousands(const std::vector<Part>& parts) {
 
 Result<LengthRead> one_part(std::string_view text, const Part& part, Unit unit) {
     if (!part.unit && part.quantity.has_fraction && unit != Unit::inch) return bare_fraction(text, part.quantity, unit);
-    return length_of(part.quantity.ratio, part.quantity.last_unit, part.unit.value_or(unit), part.unit.has_value());
+    return length_of(part.quantity.ratio, part.quantity.ratio.exact(), part.quantity.last_unit, part.unit.value_or(unit), part.unit.has_value());
 }
 
 Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part& b, Unit larger, Unit smaller) {
@@ -296,6 +311,7 @@ Finding too_much_of_the_smaller(std::string_view text, const Part& a, const Part
 // Feet and inches, metres and centimetres ...: every part but the last a whole number, units falling.
 Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>& parts, Unit unit, const Tokens& tokens) {
     Ratio sum = parts[0].quantity.ratio;
+    std::optional<WholeRatio> exact = sum.exact();
     Unit sum_unit = *parts[0].unit;
     for (std::size_t k = 1; k < parts.size(); ++k) {
         const Part& a = parts[k - 1];
@@ -314,9 +330,10 @@ Result<LengthRead> several_parts(std::string_view text, const std::vector<Part>&
         }
         if (b.quantity.ratio.value() >= *ratio) return too_much_of_the_smaller(text, a, b, sum_unit, own);
         sum = {sum.num * *ratio * b.quantity.ratio.den + b.quantity.ratio.num, b.quantity.ratio.den};
+        exact = with_smaller(exact, *ratio, b.quantity.ratio);
         sum_unit = own;
     }
-    return length_of(sum, parts.back().quantity.last_unit, sum_unit, true);
+    return length_of(sum, exact, parts.back().quantity.last_unit, sum_unit, true);
 }
 
 Result<LengthRead> read_length(std::string_view text, const Tokens& tokens, std::size_t at, Unit unit) {
@@ -378,7 +395,7 @@ std::string_view unit_name(Unit unit) {
 }
 
 double unit_in_mm(Unit unit) {
-    return to_mm({1.0, 1.0}, unit);
+    return to_mm(Ratio{1.0, 1.0}, unit);
 }
 
 }  // namespace boardring

@@ -36,7 +36,7 @@ struct LengthRead {
 ///           a bare fraction unless the job is in inches (`3/4`: inches, or 0.75 mm). `length.not-understood`: all other texts;
 ///           `63 strong` and `63 shy` say why. One error, empty pointer (the caller knows the place); the text in it is
 ///           `quoted`, so no control characters.
-/// Accuracy  one rounding of the exact rational value; a few ulp past 15 digits. Never throws on any bytes [length_text_test]
+/// Accuracy  one rounding of the exact rational value up to 15 digits in all; 2 ulp past them. Never throws on any bytes [length_text_test]
 Result<LengthRead> parse_length(std::string_view text, Unit unit);
 
 /// `mm` in the maker's unit, rounded to the step, a half away from zero: `413.5`, `16-1/4`, `3' 6-3/4"`.

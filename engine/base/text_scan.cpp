@@ -39,8 +39,8 @@ constexpr std::array<Glyph, 19> kFractions{{{0x00BC, 1, 4},
                                             {0x2189, 0, 3}}};
 constexpr char32_t kFractionOneOver = 0x215F;
 
-// Nobody's rule has finer marks; it keeps a slip like 1/16000 from passing as a length.
-constexpr double kLargestDenominator = 1000.0;
+// Nobody's rule has finer marks, and show_length writes none; it keeps a slip like 1/16000 from passing as a length.
+constexpr double kLargestDenominator = 1024.0;
 
 // More digits than this do not fit a double exactly.
 constexpr std::size_t kExactDigits = 15;
@@ -209,8 +209,10 @@ private:
             token.text += '.' + after;
         }
         token.last_unit = 1.0 / power_of_ten(after.size());
-        token.ratio = before.size() + after.size() <= kExactDigits ? Ratio{to_double(before + after), power_of_ten(after.size())}
-                                                                   : Ratio{to_double(token.text), 1.0};
+        const std::string all = before + after;
+        const std::size_t zeros = std::min(all.find_first_not_of('0'), all.size());
+        const bool exact = all.size() - zeros <= kExactDigits && after.size() <= kExactDigits;
+        token.ratio = exact ? Ratio{to_double(all), power_of_ten(after.size())} : Ratio{to_double(token.text), 1.0};
         return token;
     }
 

@@ -1,21 +1,26 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "base/finding.hpp"
+#include "base/whole_ratio.hpp"
 
 namespace boardring {
 
 // The small pieces that length, angle and lumber-name texts are made of. Primes, curly quotes, dashes, spaces, fraction
 // glyphs and slashes of Unicode come out as their plain kinds, so the readers know only one spelling of each.
 
-/// A ratio of two whole numbers, each exact in a double as long as the text had at most 15 digits.
+/// A ratio of two whole numbers, each exact in a double as long as the text had at most 15 digits, zeros before them
+/// not counted.
 struct Ratio {
     double num = 0.0;
     double den = 1.0;
     [[nodiscard]] double value() const { return num / den; }
+    /// Nothing where the text had more digits than a double holds.
+    [[nodiscard]] std::optional<WholeRatio> exact() const { return WholeRatio::of(num, den); }
 };
 
 struct Token {

@@ -172,7 +172,8 @@ TEST_CASE("what cannot be a length is our bug, not a text") {
 
 TEST_CASE("what is shown reads back within half a step, in every unit and step") {
     const std::array<double, 9> metric{10, 5, 2, 1, 0.5, 0.25, 0.2, 0.1, 0.01};
-    const std::array<double, 9> inch{2, 1, 0.5, 0.25, 0.125, 0.0625, 0.03125, 0.015625, 0.01};
+    // 1/1024 is the finest fraction that is shown: once it was shown and could not be read.
+    const std::array<double, 10> inch{2, 1, 0.5, 0.25, 0.125, 0.0625, 0.03125, 0.015625, 0.01, 1.0 / 1024.0};
     boardring_test::Random random(42);
     double worst = 0.0;
     for (std::size_t k = 0; k < boardring_test::cases(200000, 1000000); ++k) {

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <limits>
 #include <string>
 #include <vector>
@@ -51,6 +52,18 @@ void check_refused(const std::string& text, Unit unit, const std::string& code, 
     CHECK(f.pointer.empty());
     CHECK((f.message.back() == '.' && f.fix.back() == '.'));
     for (const std::string& part : parts) CHECK_THAT(f.message + " | " + f.fix, ContainsSubstring(part));
+}
+
+// The same double as the C library reads in `mm`.
+void check_same(const std::string& text, const std::string& mm) {
+    const Result<LengthRead> read = parse_length(text, Unit::mm);
+    if (!read.ok() || read.value().mm != std::stod(mm)) FAIL_CHECK(text << " is not " << mm);
+}
+
+// Digits with a decimal point before the last `decimals` of them.
+std::string shifted(std::uint64_t digits, std::size_t decimals) {
+    const std::string all = fmt::format("{:016}", digits);
+    return all.substr(0, all.size() - decimals) + '.' + all.substr(all.size() - decimals);
 }
 
 }  // namespace
@@ -284,6 +297,29 @@ TEST_CASE("a length is the exact rational value rounded once") {
         const Result<LengthRead> fine = parse_length(many_digits, Unit::mm);
         REQUIRE(fine.ok());
         if (fine.value().mm != std::stod(many_digits)) FAIL_CHECK(many_digits);
+    }
+}
+
+TEST_CASE("up to 15 digits are rounded once in every unit, not once for the number and once for the unit") {
+    // A number of 15 digits times 127 or 1000 is more than a double holds; these came out one double off.
+    check_same("98.228030493041 m", "98228.030493041");
+    check_same("744212.77585247 in", "18903004.506652738");
+    check_same("5.9899319663581 ft", "1825.73126334594888");
+    check_same("95' 7.061599825966\"", "29135.3646355795364");
+    check_same("9197 m 464.765447207 mm", "9197464.765447207");
+    boardring_test::Random random(20261130);
+    for (std::size_t k = 0; k < boardring_test::cases(50000, 500000); ++k) {
+        // 254 and 3048 times the digits still fit 64 bits, and the C library reads their decimals to the nearest double.
+        const std::uint64_t digits = random.bits() % 1000000000000000U;
+        const std::size_t decimals = 11 + random.index(5);
+        const std::string number = fmt::format("{}e-{}", digits, decimals), written = shifted(digits, decimals);
+        check_same(written + " m", fmt::format("{}e-{}", digits, decimals - 3));
+        check_same(written + " cm", fmt::format("{}e-{}", digits, decimals - 1));
+        check_same(written + " in", fmt::format("{}e-{}", 254 * digits, decimals + 1));
+        check_same(written + " ft", fmt::format("{}e-{}", 3048 * digits, decimals + 1));
+        check_same(written, number);
+        const std::uint64_t feet = random.index(1000), inch_digits = random.bits() % 12000000000U;  // under 12 with nine decimals
+        check_same(fmt::format("{}' {}\"", feet, shifted(inch_digits, 9)), fmt::format("{}e-10", 254 * (12000000000U * feet + inch_digits)));
     }
 }
 
