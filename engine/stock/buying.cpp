@@ -41,6 +41,7 @@ struct Reduced {
     std::int64_t pieces = 0;
     bool by_length = false;
     double price_step = 1.0;            ///< one whole number of price
+    bool rounded = false;               ///< some price is no whole number of these, so up to half of one off
     std::optional<std::size_t> phantom; ///< a bar that cannot be bought: stands for what is missing
 };
 
@@ -93,29 +94,37 @@ void merge_pieces(const BuyingSection& section, Reduced& reduced) {
     }
 }
 
-/// Largest of 1, 0.1, 0.01 ... of which all prices are multiples; prices with more than six decimals are rounded to six.
-double step_of(const std::vector<double>& prices) {
+/// Decimals of a length that stands for a price: finer than any rule, and coarse enough for sums of whole numbers.
+constexpr int kDecimalsOfLength = 4;
+constexpr int kDecimalsOfPrice = 6;
+
+/// But for what quotient and step themselves are rounded by, no more: cents of a price of ten million are no dust.
+bool is_whole(double steps) {
+    return std::abs(steps - std::round(steps)) <= std::max(1e-9, 1e-14 * std::abs(steps));
+}
+
+/// Largest of 1, 0.1, 0.01 ... of which all prices are multiples; prices with more than `most_decimals` are rounded to that many.
+double step_of(const std::vector<double>& prices, int most_decimals) {
     double step = 1.0;
-    for (int decimals = 0; decimals < 6; ++decimals) {
-        const bool whole = std::all_of(prices.begin(), prices.end(), [&](double price) {
-            const double steps = price / step;
-            return std::abs(steps - std::round(steps)) <= 1e-9 * std::max(1.0, std::abs(steps));
-        });
-        if (whole) return step;
+    for (int decimals = 0; decimals < most_decimals; ++decimals) {
+        if (std::all_of(prices.begin(), prices.end(), [&](double price) { return is_whole(price / step); })) return step;
         step /= 10.0;
     }
     return step;
 }
 
+/// As given, or the length where that stands for it.
+double price_of(const BarOffer& offer, bool by_length) {
+    if (by_length) return offer.offcut ? 0.0 : offer.length_mm;
+    return offer.price.value_or(0.0);
+}
+
 void merge_offers(const BuyingSection& section, Reduced& reduced) {
     for (const BarOffer& offer : section.offers) reduced.by_length = reduced.by_length || (!offer.offcut && !offer.price);
-    const auto price_of = [&](const BarOffer& offer) {
-        if (reduced.by_length) return offer.offcut ? 0.0 : offer.length_mm;
-        return offer.price.value_or(0.0);
-    };
     std::vector<double> prices;
-    for (const BarOffer& offer : section.offers) prices.push_back(price_of(offer));
-    reduced.price_step = reduced.by_length ? 0.1 : step_of(prices);
+    for (const BarOffer& offer : section.offers) prices.push_back(price_of(offer, reduced.by_length));
+    reduced.price_step = step_of(prices, reduced.by_length ? kDecimalsOfLength : kDecimalsOfPrice);
+    reduced.rounded = std::any_of(prices.begin(), prices.end(), [&](double price) { return !is_whole(price / reduced.price_step); });
     std::map<std::pair<double, std::int64_t>, std::vector<std::size_t>> known;
     for (std::size_t o = 0; o < section.offers.size(); ++o) {
         const double usable = usable_mm(section, section.offers[o]);
@@ -138,13 +147,20 @@ bool fits_alone(const BuyingSection& section, const StripPiece& piece, double us
            usable + kFitMm;
 }
 
-/// Where every board is counted, one more kind of board that is never short, at a price above all the others together.
-void add_phantom(Reduced& reduced) {
-    std::int64_t all = 1;
+/// Where some piece fits counted boards alone, one more kind of board that is never short, at a price above all the others together.
+void add_phantom(const BuyingSection& section, Reduced& reduced) {
+    const auto may_run_short = [&](const StripPiece& kind) {
+        return std::none_of(reduced.bars.begin(), reduced.bars.end(), [&](const BarKind& bar) {
+            return bar.at_most >= reduced.pieces && fits_alone(section, kind, bar.usable_mm);
+        });
+    };
+    if (std::none_of(reduced.kinds.begin(), reduced.kinds.end(), may_run_short)) return;
+    std::int64_t all = 0, divisor = 0;
     for (const BarKind& bar : reduced.bars) {
-        if (bar.at_most >= reduced.pieces) return;
         all += bar.price * bar.at_most;
+        divisor = std::gcd(divisor, bar.price);
     }
+    all += std::max<std::int64_t>(1, divisor);  // still a sum of the others' common step, so that bounds are lifted as without it
     reduced.phantom = reduced.bars.size();
     reduced.bars.push_back({reduced.bars.front().usable_mm, all, reduced.pieces});
 }
@@ -318,7 +334,7 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
         buy.fewest_bars = true;
         return buy;
     }
-    add_phantom(reduced);
+    add_phantom(section, reduced);
     const std::unique_ptr<PatternSource> source = make_source(section, reduced, limits);
     Master master = make_master(reduced, *source);
     const BarLimits bar_limits = limits_of(reduced.bars);
@@ -343,6 +359,12 @@ SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits)
     write_bars(section, reduced, found.best, buy);
     buy.price = static_cast<double>(found.best.price) * reduced.price_step;
     buy.bound = static_cast<double>(found.bound) * reduced.price_step;
+    if (reduced.rounded) {
+        buy.price = 0.0;
+        for (const CutBar& bar : buy.bars) buy.price += price_of(section.offers[bar.offer], reduced.by_length);
+        // A whole number may lie above its price by half a step, for every board.
+        buy.bound = std::min(buy.price, buy.bound - 0.5 * reduced.price_step * static_cast<double>(reduced.pieces));
+    }
     if (buy.outcome == BuyingOutcome::cheapest) buy.bound = buy.price;
     return buy;
 }

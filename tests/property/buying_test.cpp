@@ -249,3 +249,106 @@ TEST_CASE("more choice never costs more, more work never costs less, and the ord
         REQUIRE(std::abs(price_of(scaled) - 3.0 * buy.price) < 1e-9);
     }
 }
+
+namespace {
+
+/// What random_section leaves out: prices that tie, cost nothing, have cents behind ten millions, or are not known; lengths that just hold
+/// so many of a piece, and thirds of a mm; saw cuts longer than pieces; long boards that are counted beside short ones that are not.
+BuyingSection awkward_section(Random& random, std::size_t most_pieces) {
+    BuyingSection section = random_section(random, most_pieces);
+    const double part = std::array<double, 4>{100.0, 25.4 / 16.0, 1.0 / 3.0, 250.0}[random.index(4)];
+    section.strip.kerf_mm = std::array<double, 4>{0.0, 3.0, 3.2, random.between(50.0, 400.0)}[random.index(4)];
+    section.end_trim_mm = random.chance(0.5) ? 0.0 : random.between(0.0, 300.0);
+    for (StripPiece& piece : section.pieces) {
+        const double least = (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
+        piece.length_mm = part * std::ceil(std::max(least + 1.0, random.chance(0.3) ? random.between(1.0, 100.0) : piece.length_mm) / part);
+    }
+    const std::size_t money = random.index(6);
+    for (BarOffer& offer : section.offers) {
+        offer.length_mm = part * std::ceil(offer.length_mm / part) + 2.0 * section.end_trim_mm;
+        if (random.chance(0.4)) {
+            const StripPiece& piece = section.pieces[random.index(section.pieces.size())];
+            const auto times = static_cast<double>(1 + random.index(4));
+            offer.length_mm = times * piece.length_mm + (times - 1.0) * section.strip.kerf_mm + 2.0 * section.end_trim_mm;
+        }
+        if (!offer.offcut) offer.price = std::array<double, 5>{10.0, std::floor(random.between(1.0, 4.0)), 0.1 * static_cast<double>(1 + random.index(30)), 0.01 * static_cast<double>(random.index(3000)),
+                                                              1e7 + 0.01 * static_cast<double>(random.index(300))}[money % 5];
+        if (money == 5) offer.price.reset();
+    }
+    return section;
+}
+
+/// The same with lengths for prices, where some price is not known.
+BuyingSection priced_by_length(BuyingSection section) {
+    if (std::all_of(section.offers.begin(), section.offers.end(), [](const BarOffer& o) { return o.offcut || o.price; })) return section;
+    for (BarOffer& offer : section.offers) offer.price = offer.offcut ? 0.0 : offer.length_mm;
+    return section;
+}
+
+}  // namespace
+
+TEST_CASE("awkward prices, lengths and counts: never beaten, never a bound above the cheapest, never a plan where there is none") {
+    Random random(20261130);
+    std::size_t possible = 0, proven = 0;
+    for (std::size_t i = 0; i < cases(400, 20000); ++i) {
+        const BuyingSection section = awkward_section(random, 1 + random.index(6));
+        const double truth = exhaustive_price(priced_by_length(section));
+        for (const std::size_t most_listed : {std::size_t{60'000}, std::size_t{0}}) {
+            BuyingLimits limits;
+            limits.most_listed = most_listed;
+            const SectionBuy buy = buy_section(section, limits);
+            INFO("case " << i << ", listed up to " << most_listed << ", exhaustive " << truth << ", plan " << buy.price << ", bound " << buy.bound);
+            if (truth == kNever) {
+                REQUIRE((buy.outcome == BuyingOutcome::too_long || buy.outcome == BuyingOutcome::too_few));
+                continue;
+            }
+            REQUIRE((buy.outcome == BuyingOutcome::cheapest || buy.outcome == BuyingOutcome::bounded));
+            REQUIRE(fault_of(section, buy) == "");
+            // Lengths that stand for prices are rounded to a ten-thousandth; dust of sums of prices of ten millions.
+            const double dust = buy.by_length ? 1e-4 * 6.0 : 1e-15 * std::max(1e6, truth);
+            CHECK(buy.price >= truth - dust);
+            CHECK(buy.bound <= truth + dust);
+            if (buy.outcome == BuyingOutcome::cheapest) CHECK(buy.price <= truth + dust);
+            possible += 1;
+            proven += buy.outcome == BuyingOutcome::cheapest ? 1U : 0U;
+        }
+    }
+    CHECK(possible > cases(400, 20000));
+    CHECK(10 * proven >= 9 * possible);
+}
+
+TEST_CASE("long pieces that fit counted boards alone, beside short boards without end: a plan, or how many are missing") {
+    // The greedy start may put short pieces on the two long boards; then the long pieces had nowhere to go, and the program stopped.
+    BuyingSection section;
+    section.strip = {38.0, 3.0, false, {Turning::as_first}};
+    section.pieces = {{1800.0, 0.0, 0.0, 2}, {900.0, 0.0, 0.0, 4}};
+    section.offers = {{2000.0, 5.0, 2, false}, {1000.0, 9.0, {}, false}};
+    const SectionBuy enough = buy_section(section);
+    CHECK(enough.outcome == BuyingOutcome::cheapest);
+    CHECK(enough.price == 46.0);
+    CHECK(fault_of(section, enough) == "");
+    section.pieces[0].count = 3;
+    const SectionBuy short_by_one = buy_section(section);
+    CHECK(short_by_one.outcome == BuyingOutcome::too_few);
+    CHECK(short_by_one.bars_missing == 1);
+    CHECK(short_by_one.too_few_proven);
+}
+
+TEST_CASE("cents of a price of ten million count, and a length that stands for a price is told as it is") {
+    BuyingSection section;
+    section.strip = {38.0, 3.0, false, {Turning::as_first}};
+    section.pieces = {{900.0, 0.0, 0.0, 1}};
+    section.offers = {{1000.0, 10'000'000.00, {}, false}, {2000.0, 10'000'000.01, {}, false}};
+    const SectionBuy dear = buy_section(section);  // once both were rounded to ten million
+    CHECK(dear.price == 10'000'000.00);
+    CHECK(section.offers[dear.bars.front().offer].length_mm == 1000.0);
+    section.pieces = {{1900.0, 0.0, 0.0, 1}};
+    CHECK_THAT(buy_section(section).price, WithinAbs(10'000'000.01, 1e-6));
+    section.pieces = {{990.0, 0.0, 0.0, 2}};
+    section.offers = {{1000.04, {}, {}, false}, {2000.05, {}, {}, false}};
+    const SectionBuy longer = buy_section(section);  // 2000.05 is less than twice 1000.04, but not in tenths
+    REQUIRE(longer.bars.size() == 1);
+    CHECK(longer.by_length);
+    CHECK_THAT(longer.price, WithinAbs(2000.05, 1e-9));
+    CHECK(longer.bound == longer.price);
+}
