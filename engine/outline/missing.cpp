@@ -213,9 +213,11 @@ ChainFilling fill_two_angles(const Chain& chain, const Unknowns& open) {
     return filling;
 }
 
-// The angle of a triangle opposite c, from the three sides: by half-angles, good to the last digits in slim triangles too.
+// The angle of a triangle opposite c, from the three sides: by half-angles, good to the last digits in slim triangles too. For that the
+// shorter of two sides is taken off the longer first, whichever they are (Kahan, Miscalculating area and angles of a needle-like triangle).
 double angle_opposite_deg(double c, double a, double b) {
-    const double excess = std::max(((a - b) + c) * (c - (a - b)), 0.0);
+    if (a < b) std::swap(a, b);
+    const double excess = std::max(((a - b) + c) * (b >= c ? c - (a - b) : b - (a - c)), 0.0);
     const double other = std::max((a + (b + c)) * ((a - c) + b), 0.0);
     return 2.0 * degrees(std::atan2(std::sqrt(excess), std::sqrt(other)));
 }
