@@ -19,7 +19,7 @@ struct Simulation {
 /// openings are shared out follows the directions of the joints where the plan has them, which is first order in opening / width:
 /// builds that open more than kPackOpens of a face, and those that do not settle, are drawn in by draw_in itself.
 ///
-/// Accuracy  stiff 1e-9 of the perimeter, widest 2 % of itself against draw_in on random rings and errors [property last_joint_test]
+/// Accuracy  stiff 1e-9 of the perimeter; widest against draw_in 2 % of itself at slopes out by 0.1 deg, 6 % at 0.5 [last_joint_test]
 /// Cost      bench_last_joint: stiff under 3 times, both under 10 times the drawing of their normal numbers, six boards
 class RingPack {
 public:

@@ -130,38 +130,51 @@ TEST_CASE("what a twist shows at joint A is what the stiff chain shows there") {
     }
 }
 
-TEST_CASE("packs of eight builds are the builds one by one: stiff to all digits, drawn in within two in a hundred") {
-    int seen = 0, compared = 0, wide_off = 0;
-    double worst = 0.0;
-    for (std::uint64_t seed = 2000; seen < cases(60); ++seed) {
-        const std::optional<Built> built = random_ring(seed);
-        if (!built || built->frame.boards.size() > 14) continue;
-        ++seen;
-        const SlopeBy way = kWays[seed % 3];
-        const RingErrors errors(built->project, built->frame, way, boards_as_meant(built->project, built->frame, way));
-        if (!errors.ready()) continue;
-        RingPack pack(built->frame, errors, 0);
-        std::vector<Lanes> z(errors.model.inputs.size());
-        draw_inputs(std::vector<Scatter>(z.size(), Scatter::normal), seed, 0, z.data());
-        const Lanes stiff = pack.stiff(z.data());
-        const Lanes widest = pack.widest(z.data());
-        for (std::size_t i = 0; i < kLanes; ++i) {
-            std::vector<double> one;
-            for (const Lanes& input : z) one.push_back(input[i]);
-            const ClosureReport report = close_made(built->frame, made_with(errors.model, one));
-            const JointMisfit& last = report.stiff->last;
-            INFO("seed " << seed << " build " << i);
-            REQUIRE(std::abs(stiff[i] - std::max(std::abs(last.gap_in_mm), std::abs(last.gap_out_mm))) <= 1e-9 * built->perimeter);
-            if (!report.spread->settled) continue;
-            ++compared;
-            const double off = std::abs(widest[i] - report.spread->widest_mm) / std::max(report.spread->widest_mm, 1e-4 * built->narrowest);
-            worst = std::max(worst, off);
-            wide_off += off > 0.02 ? 1 : 0;
+TEST_CASE("packs of eight builds are the builds one by one: stiff to all digits, drawn in to first order in the errors") {
+    // Directions of the joints are those of the plan, so openings are shared out as if no board had turned: off by what the boards turn.
+    // 0.1 degrees at a slope is joinery work, 0.5 garden work.
+    struct Size {
+        double times, at_most, seldom;  // of the errors of random_ring; of the widest opening, and one build in fifty may pass that
+    };
+    for (const Size& size : {Size{1.0, 0.02, 0.01}, Size{5.0, 0.06, 0.025}}) {
+        int seen = 0, compared = 0, wide_off = 0, off_more = 0;
+        double worst = 0.0, sum = 0.0;
+        for (std::uint64_t seed = 2000; seen < cases(60); ++seed) {
+            std::optional<Built> built = random_ring(seed);
+            if (!built || built->frame.boards.size() > 14) continue;
+            ++seen;
+            Accuracy& a = built->project.accuracy;
+            for (double* one : {&a.mark_mm, &a.stop_mm, &a.thickness_mm, &a.cut_angle_deg, &a.common_angle_deg}) *one *= size.times;
+            const SlopeBy way = kWays[seed % 3];
+            const RingErrors errors(built->project, built->frame, way, boards_as_meant(built->project, built->frame, way));
+            if (!errors.ready()) continue;
+            RingPack pack(built->frame, errors, 0);
+            std::vector<Lanes> z(errors.model.inputs.size());
+            draw_inputs(std::vector<Scatter>(z.size(), Scatter::normal), seed, 0, z.data());
+            const Lanes stiff = pack.stiff(z.data());
+            const Lanes widest = pack.widest(z.data());
+            for (std::size_t i = 0; i < kLanes; ++i) {
+                std::vector<double> one;
+                for (const Lanes& input : z) one.push_back(input[i]);
+                const ClosureReport report = close_made(built->frame, made_with(errors.model, one));
+                const JointMisfit& last = report.stiff->last;
+                INFO("seed " << seed << " build " << i);
+                REQUIRE(std::abs(stiff[i] - std::max(std::abs(last.gap_in_mm), std::abs(last.gap_out_mm))) <= 1e-9 * built->perimeter);
+                if (!report.spread->settled) continue;
+                ++compared;
+                const double off = (widest[i] - report.spread->widest_mm) / std::max(report.spread->widest_mm, 1e-4 * built->narrowest);
+                worst = std::max(worst, std::abs(off));
+                sum += off;
+                wide_off += std::abs(off) > size.at_most ? 1 : 0;
+                off_more += std::abs(off) > size.seldom ? 1 : 0;
+            }
         }
+        INFO(size.times << " times: worst " << worst << " of " << compared << ", mean " << sum / compared << ", over " << size.seldom << ": " << off_more);
+        CHECK(compared > 300);
+        CHECK(wide_off == 0);
+        CHECK(50 * off_more <= compared);
+        CHECK(std::abs(sum) <= 0.002 * compared);  // odds take the mean: it stays out of sight
     }
-    INFO("worst " << worst << " of " << compared);
-    CHECK(compared > 300);
-    CHECK(wide_off == 0);
 }
 
 TEST_CASE("the trials of a six-board ring agree with first order where errors are small") {
