@@ -19,7 +19,7 @@ using Cholesky = Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::AMDOrdering<
 constexpr double kStepOf = 1e-10;  // of the ring's size: settled
 constexpr std::size_t kMostSteps = 100;
 constexpr double kSmallestPivot = 1e-13;  // of the normal matrix scaled to a unit diagonal
-constexpr std::size_t kMostStarts = 6;
+constexpr std::size_t kMostStarts = 12;
 constexpr double kGoodStart = 6.0;  // a fit this many standard deviations above its degrees of freedom may be a wrong branch
 
 double chi_square_of(const Network& network, const std::vector<Vec2>& points_mm) {

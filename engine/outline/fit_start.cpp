@@ -268,6 +268,10 @@ std::vector<std::vector<Vec2>> fit_starts(const Network& network, std::size_t mo
         const std::pair way{part * last_first / 4 % n, branches};
         if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
     }
+    // The walk leaves the angles of two corners out. Whichever angle is badly wrong, some first corner leaves it out.
+    for (std::size_t first = 0; first < last_first; ++first) {
+        if (std::find(ways.begin(), ways.end(), std::pair{first, 0U}) == ways.end()) ways.emplace_back(first, 0U);
+    }
     std::vector<std::vector<Vec2>> starts;
     for (const auto& [first, branches] : ways) {
         if (starts.size() == most) break;
