@@ -97,7 +97,7 @@ std::optional<Outline> refit_outline(const Frame& planned, const Shapes& cut, Ke
     return outline;
 }
 
-void put_cut_boards(Frame& frame, const Shapes& cut) {
+bool put_cut_boards(Frame& frame, const Shapes& cut) {
     const std::size_t n = cut.size();
     const auto set_end = [&frame](std::size_t k, std::size_t e, double run_mm) {
         Board& board = frame.boards[k];
@@ -119,9 +119,12 @@ void put_cut_boards(Frame& frame, const Shapes& cut) {
         const bool own = !cut[joint.after].has_value();
         const std::size_t k = own ? joint.after : joint.before;
         const double mate_deg = own ? frame.boards[joint.before].ends[1].saw_deg : frame.boards[joint.after].ends[0].saw_deg;
-        set_end(k, own ? 0 : 1, frame.boards[k].width_at(own ? 0 : 1) * tan_deg(turn_deg - mate_deg));
+        const double slope_deg = turn_deg - mate_deg;
+        if (std::abs(slope_deg) >= 90.0) return false;  // past the board's own line: its tangent would be that of another cut
+        set_end(k, own ? 0 : 1, frame.boards[k].width_at(own ? 0 : 1) * tan_deg(slope_deg));
     }
     for (Joint& joint : frame.joints) joint.face_mm = frame.boards[joint.after].ends[0].face_mm;
+    return true;
 }
 
 std::vector<double> corners_moved_mm(const Frame& planned, const Outline& refitted) {

@@ -39,8 +39,8 @@ enum class Keep {
 std::optional<Outline> refit_outline(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut, Keep keep);
 
 /// Gives the boards of a frame built on that outline their real shapes: cut ones as cut, and ends that meet them the slope
-/// that fills the corner. Faces that are not equally long leave a lip outside.
-void put_cut_boards(Frame& frame, const std::vector<std::optional<BoardShape>>& cut);
+/// that fills the corner. Faces that are not equally long leave a lip outside. False where that slope would be 90 degrees or more.
+[[nodiscard]] bool put_cut_boards(Frame& frame, const std::vector<std::optional<BoardShape>>& cut);
 
 /// How far each inside corner of `refitted` lies from the planned one, laid on each other with the least sum of squares [mm].
 std::vector<double> corners_moved_mm(const Frame& planned, const Outline& refitted);

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "base/ensure.hpp"
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "outline/check.hpp"
@@ -118,13 +120,14 @@ void work_out_rest(RefitPlan& refit) {
     Findings shape = check_shape(*outline, inside);
     Result<Frame> built = has_error(shape) ? Result<Frame>(shape) : build_frame(inside, *outline);
     append_new(refit.findings, built.findings(), before.findings);
-    if (!built.ok()) {
+    std::optional<Frame> made;
+    if (built.ok()) made = std::move(built).value();
+    if (!made || !put_cut_boards(*made, refit.cut)) {
         refit.findings.insert(refit.findings.begin(), finding(Severity::error, "refit.cannot-close", "with the boards as measured the rest cannot be cut so that the ring closes",
                                                               "measure them again, or cut one of them anew as planned"));
         return;
     }
-    Frame frame = std::move(built).value();
-    put_cut_boards(frame, refit.cut);
+    Frame frame = *std::move(made);
     const CutList cuts = list_cuts(inside, frame);
     append_new(refit.findings, check_cuts(inside, frame), before.findings);
     warn_of_rough_lengths(refit, cuts);
@@ -138,7 +141,7 @@ void work_out_rest(RefitPlan& refit) {
 void look_at_last_joint(RefitPlan& refit, const std::optional<DryFitGap>& gap) {
     const Plan& before = refit.before;
     Frame frame = *before.frame;
-    put_cut_boards(frame, refit.cut);
+    ENSURE(put_cut_boards(frame, refit.cut));  // all are cut: no end has to fit another
     const std::size_t n = refit.cut.size();
     const std::size_t corner = gap ? gap->corner : 0;
     const std::size_t before_it = corner == 0 ? n - 1 : corner - 1;

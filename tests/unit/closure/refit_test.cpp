@@ -76,7 +76,7 @@ Shapes some_cut(Random& random, const Frame& frame, std::size_t open_at_least, d
     return cut;
 }
 
-// Nothing where the errors make boards collide.
+// Nothing where the errors make boards collide, or a cut would have to lie past its board's own line.
 std::optional<Frame> refitted_frame(const Ring& ring, const Outline& outline, const Shapes& cut) {
     Project inside = ring.project;
     inside.outline.line = OutlineLine::inside;
@@ -84,7 +84,7 @@ std::optional<Frame> refitted_frame(const Ring& ring, const Outline& outline, co
     Result<Frame> built = build_frame(inside, outline);
     if (!built.ok()) return std::nullopt;
     Frame frame = std::move(built).value();
-    put_cut_boards(frame, cut);
+    if (!put_cut_boards(frame, cut)) return std::nullopt;
     return frame;
 }
 
@@ -251,6 +251,23 @@ TEST_CASE("whatever the errors of the cuts, the ring closes with the boards as t
     }
     CHECK(worst < 1e-10);
     CHECK(closed > 3 * cases(450, 18'000));
+}
+
+TEST_CASE("a board that would have to be cut past its own line is refused") {
+    // One ring in 20,000 at full size: a slope of 90.5 became one of 89.5 the other way, and the ring ended half a turn off.
+    std::vector<Vec2> hexagon;
+    for (int c = 0; c < 6; ++c) hexagon.push_back(600.0 * unit_deg(60.0 * c));
+    Ring ring;
+    ring.outline = boardring_test::outline_through(hexagon);
+    ring.project = boardring_test::project_for(ring.outline, std::vector<double>(6, 40.0));
+    ring.frame = build_frame(ring.project, ring.outline).value();
+    for (const double slope_deg : {-29.0, -31.0}) {  // the next board then needs 89, or 91
+        Shapes cut(6);
+        cut[0] = BoardShape::of(ring.frame.boards[0]);
+        cut[0]->run_mm[1] = 40.0 * tan_deg(slope_deg);
+        Frame frame = ring.frame;
+        CHECK(put_cut_boards(frame, cut) == (slope_deg > -30.0));
+    }
 }
 
 TEST_CASE("no ring with the boards that are cut changes less: a general minimiser finds the same") {
