@@ -39,8 +39,7 @@ struct JointCuts {
 };
 
 /// Where a board's own line at offset q meets the other board's line at offset r, along the own board from the corner, + into the
-/// board: t = (q cos T - r) / sin T, computed as (q - r) / sin T - q tan(T/2), past a quarter turn as q cot(T/2) - (q + r) / sin T, so
-/// that equal offsets keep their digits at any T.
+/// board: t = (q cos T - r) / sin T, as (q - r) / sin T - q tan(T/2), past 90 as q cot(T/2) - (q + r) / sin T, to keep digits at any T.
 /// \param q_mm, r_mm  offsets from the outline, + outward
 /// \param turn_deg    T = 180 - I, in (-180, 180), |T| >= kStraightTurnDeg
 /// Symmetric: for the board on the other side of the corner swap q and r.

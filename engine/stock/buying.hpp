@@ -72,8 +72,7 @@ struct SectionBuy {
 /// Laws  every piece is cut `count` times; on every bar lengths, kerfs and what is left add up to the bar; never more bars than there
 ///       are; adding an offer, a turning or shortening a piece never raises a proven price; the order of pieces and offers changes
 ///       nothing about the price [buying_test, property_buying_test]
-/// "Proven" rests on whole-number arithmetic only (master.hpp); lengths are compared to kFitMm. Prices with more than six decimals, and
-/// lengths that stand for prices with more than four decimals of a mm, are compared as rounded to so many; `price` is their sum as given.
+/// "Proven" rests on whole numbers only (master.hpp): prices to six decimals, lengths in their place to four; a fit is to kFitMm.
 SectionBuy buy_section(const BuyingSection& section, const BuyingLimits& limits = {});
 
 /// Length of a bar that pieces may come from.
