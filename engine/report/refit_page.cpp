@@ -87,7 +87,10 @@ Lines rest_lines(const RefitPlan& refit) {
     }
     lines.push_back(project.courses > 1 ? "STILL TO CUT   for the course that was measured. Same letters meet." : "STILL TO CUT   same letters meet.");
     append_lines(lines, table(rows));
-    const auto far = std::max_element(refit.moved_mm.begin(), refit.moved_mm.end());
+    // Corners that move alike do so but for the last bits: of these the first is named, whatever adds them up.
+    constexpr double kAlikeMm = 1e-6;
+    const double most_mm = *std::max_element(refit.moved_mm.begin(), refit.moved_mm.end());
+    const auto far = std::find_if(refit.moved_mm.begin(), refit.moved_mm.end(), [&](double moved_mm) { return moved_mm > most_mm - kAlikeMm; });
     const auto corner = static_cast<std::size_t>(far - refit.moved_mm.begin());
     std::string kept = keep_words(refit.keep);
     kept += *far < kTellsMm ? "; all stay where they were planned." : fmt::format("; the farthest, {}, by {}.", corner_letter(corner), small(*far, project));

@@ -39,6 +39,14 @@ void Completion::tell(std::string code, std::string message, std::string fix) {
     findings_.push_back({Severity::error, std::move(code), "", std::move(message), std::move(fix)});
 }
 
+void Completion::missing(std::string message, std::string fix) {
+    tell("sentence.missing", std::move(message), std::move(fix));
+}
+
+void Completion::unfit(std::string message, std::string fix) {
+    tell("sentence.does-not-fit", std::move(message), std::move(fix));
+}
+
 void Completion::assume(const std::string& pointer, const std::string& words) {
     d_.assumed.push_back(words);
     if (!pointer.empty()) d_.notes[pointer] = "assumed: " + words;

@@ -3,7 +3,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 
 #include "spoken/draft.hpp"
 
@@ -25,8 +24,8 @@ private:
 
     // complete.cpp: what is told, the shape, where its size is taken, the joints
     void tell(std::string code, std::string message, std::string fix);
-    void missing(std::string message, std::string fix) { tell("sentence.missing", std::move(message), std::move(fix)); }
-    void unfit(std::string message, std::string fix) { tell("sentence.does-not-fit", std::move(message), std::move(fix)); }
+    void missing(std::string message, std::string fix);
+    void unfit(std::string message, std::string fix);
     void assume(const std::string& pointer, const std::string& words);
     [[nodiscard]] std::string show(const SaidLength& length) const { return spoken_length(length, d_.unit); }
     [[nodiscard]] std::string an() const;  // "a hexagon", "an L"
