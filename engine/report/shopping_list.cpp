@@ -61,7 +61,7 @@ std::string bad_board_words(const Buying& buying) {
                            worst->number);
     }
     const SectionPurchase& purchase = buying.sections[worst->section];
-    if (purchase.buy.by_length) return "";
+    if (purchase.buy.by_length || *worst->price <= 0.0) return "";  // what costs nothing is soon had again
     return fmt::format("If a board proves bad: the dearest to replace is long board {}, {}. Saw it first, while the yard is open.", worst->number,
                        money(*worst->price));
 }
