@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
+#include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "base/quoted.hpp"
 #include "base/vec2.hpp"
@@ -219,13 +220,52 @@ void read_margin_range(Job& job, const Fields& fields, std::vector<double>& marg
     }
 }
 
+// Lengths in the same unit as `spot` was written in, for a message beside it.
+std::string margin_words(const Job& job, double mm) {
+    return fmt::format("{} {}", show_number(mm / unit_in_mm(job.unit), 4), unit_name(job.unit));
+}
+
+// A board's margin that is ten or a hundred times what the others have may be one with a nought or a point too few. A margin written with
+// its unit is meant.
+void warn_of_odd_margin(Job& job, const Spot& spot, std::size_t board, const std::vector<double>& margin_mm) {
+    constexpr double kFarFrom = 9.0, kNear = 2.0;  // times the others
+    double others_mm = 0.0;
+    for (std::size_t k = 0; k < margin_mm.size(); ++k) {
+        if (k != board) others_mm = std::max(others_mm, std::abs(margin_mm[k]));
+    }
+    const double mm = margin_mm[board];
+    if (spot.json->type != JsonValue::Type::number || others_mm <= 0.0 || std::abs(mm) < kFarFrom * others_mm) return;
+    for (const double factor : {10.0, 100.0}) {
+        const double meant = mm / factor;
+        if (std::abs(meant) < others_mm / kNear || std::abs(meant) > kNear * others_mm) continue;
+        job.tell(spot, "value.odd-scale",
+                 fmt::format("The margin of board {} is {}; no other is over {}.", board_number(board), margin_words(job, mm), margin_words(job, others_mm)),
+                 fmt::format("Write {} if that is meant, or the unit with it if it is right: \"{}\".", show_number(meant / unit_in_mm(job.unit), 4),
+                             margin_words(job, mm)),
+                 Severity::warning);
+        return;
+    }
+}
+
+// What a margin that gives is wanted to be lies between its least and its most, else it cannot be kept.
+void warn_of_margin_outside(Job& job, const Spot& spot, const std::string& whose, double mm, const HangAsked& hang) {
+    if (mm >= hang.least_mm && mm <= hang.most_mm) return;
+    job.tell(spot, "hang.margin-outside",
+             fmt::format("The margin of {} is {}, but it may be from {} to {}: hung true it cannot be kept.", whose, margin_words(job, mm),
+                         margin_words(job, hang.least_mm), margin_words(job, hang.most_mm)),
+             fmt::format("Write a margin between the two, or change \"{}\".", mm < hang.least_mm ? "least" : "most"), Severity::warning);
+}
+
 void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t> boards, std::vector<double>& margin_mm,
                           std::optional<HangAsked>& hang) {
     const auto fields = Fields::open(job, spot, {"all", "least", "most"}, {is_board_key, "board numbers"});
     if (!fields) return;
-    if (const auto all = fields->find("all"))
-        margin_mm.assign(margin_mm.size(), read_length(job, *all, kSignedLength).value_or(0.0));
+    const auto all = fields->find("all");
+    const double all_mm = all ? read_length(job, *all, kSignedLength).value_or(0.0) : 0.0;
+    if (all) margin_mm.assign(margin_mm.size(), all_mm);
     read_margin_range(job, *fields, margin_mm, hang);
+    if (hang && all) warn_of_margin_outside(job, *all, "all boards", all_mm, *hang);
+    std::vector<std::pair<std::size_t, Spot>> own;
     for (const auto& [key, value] : fields->others()) {
         const auto number = board_key(key);
         if (!number) continue;
@@ -235,7 +275,12 @@ void read_margin_by_board(Job& job, const Spot& spot, std::optional<std::size_t>
                      fmt::format("Use 1 to {}.", *boards));
         } else if (boards) {
             margin_mm[*number - 1] = mm.value_or(0.0);
+            if (mm) own.emplace_back(*number - 1, value);
         }
+    }
+    for (const auto& [board, spot_of_board] : own) {
+        warn_of_odd_margin(job, spot_of_board, board, margin_mm);
+        if (hang) warn_of_margin_outside(job, spot_of_board, "board " + board_number(board), margin_mm[board], *hang);
     }
 }
 
