@@ -34,8 +34,6 @@ inline Lanes root(const Lanes& a) { BOARDRING_EACH_LANE(std::sqrt(a.v[i])); }
 inline Lanes size(const Lanes& a) { BOARDRING_EACH_LANE(std::abs(a.v[i])); }
 inline Lanes larger(const Lanes& a, const Lanes& b) { BOARDRING_EACH_LANE(a.v[i] > b.v[i] ? a.v[i] : b.v[i]); }
 inline Lanes smaller(const Lanes& a, const Lanes& b) { BOARDRING_EACH_LANE(a.v[i] < b.v[i] ? a.v[i] : b.v[i]); }
-/// 1 where a > 0, else 0.
-inline Lanes above_zero(const Lanes& a) { BOARDRING_EACH_LANE(a.v[i] > 0.0 ? 1.0 : 0.0); }
 
 #undef BOARDRING_EACH_LANE
 

@@ -90,6 +90,4 @@ double inverse_normal(double p) {
     return q < 0.0 ? -size : size;
 }
 
-double normal_below(double z) { return 0.5 * std::erfc(-z * 0.70710678118654752440); }
-
 }  // namespace boardring

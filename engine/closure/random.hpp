@@ -29,7 +29,4 @@ inline double unit_from_bits(std::uint32_t high, std::uint32_t low) {
 /// Source    M. J. Wichura, Algorithm AS 241, Applied Statistics 37 (1988), routine PPND16
 double inverse_normal(double p);
 
-/// Probability that a standard normal number falls below z; within 1e-15.
-double normal_below(double z);
-
 }  // namespace boardring

@@ -34,7 +34,7 @@ PieceAsked read_piece(Job& job, const Spot& spot, const StockRead& stock) {
     if (const auto name = fields->require(job, "stock", "which boards it is cut from", "\"rail\""))
         piece.stock = read_stock_name(job, *name, stock).value_or(0);
     if (const auto length = fields->require(job, "length", "how long it is from long point to long point", "80"))
-        piece.length_mm = read_length(job, *length, kPositiveLength).value_or(0.0);
+        piece.length_mm = read_length(job, *length, kPieceLength).value_or(0.0);
     if (const auto count = fields->find("count")) {
         piece.count = read_count(job, *count, {1, 10'000}).value_or(1);
     } else {

@@ -37,9 +37,9 @@ std::optional<Value> read_value(Job& job, const Spot& spot, std::string_view tex
 }
 
 bool length_in_range(Job& job, const Spot& spot, double mm) {
-    if (mm > 0.0 && mm <= kLongestMm) return true;
+    if (mm >= kShortestMm && mm <= kLongestMm) return true;
     job.tell(spot, "value.out-of-range",
-             fmt::format("{} is no distance between two corners; it must be more than 0 and at most 1 km.", written(spot)),
+             fmt::format("{} is no distance between two corners; it must be at least 1 mm and at most 1 km.", written(spot)),
              "Measure it again.");
     return false;
 }

@@ -87,7 +87,7 @@ StockLength read_stock_length(Job& job, const Spot& spot) {
     const auto fields = Fields::open(job, spot, {"length", "price", "count", "offcut"});
     if (!fields) return length;
     if (const auto mm = fields->require(job, "length", "how long the board is", job.in_inches() ? "96" : "2400"))
-        length.length_mm = read_length(job, *mm, kPositiveLength).value_or(0.0);
+        length.length_mm = read_length(job, *mm, kPieceLength).value_or(0.0);
     if (const auto price = fields->find("price")) length.price = read_number(job, *price, kPrice);
     if (const auto count = fields->find("count")) length.count = read_count(job, *count, kStockCount);
     if (const auto offcut = fields->find("offcut")) length.offcut = read_flag(job, *offcut).value_or(false);

@@ -22,11 +22,14 @@ struct LengthLimits {
 };
 
 inline constexpr double kLongestMm = 1e6;
-inline constexpr LengthLimits kOutlineSize{0.0, kLongestMm, false, Measures::outline};
-inline constexpr LengthLimits kBoardWidth{0.0, 1e4, false, Measures::width};
-inline constexpr LengthLimits kBoardThickness{0.0, 1e4, false, Measures::thickness};
+// Nobody saws less: a size below these is a slip, and would be shown as 0.
+inline constexpr double kShortestMm = 1.0;
+inline constexpr double kThinnestBoardMm = 0.5;
+inline constexpr LengthLimits kOutlineSize{kShortestMm, kLongestMm, true, Measures::outline};
+inline constexpr LengthLimits kBoardWidth{kThinnestBoardMm, 1e4, true, Measures::width};
+inline constexpr LengthLimits kBoardThickness{kThinnestBoardMm, 1e4, true, Measures::thickness};
+inline constexpr LengthLimits kPieceLength{kShortestMm, kLongestMm, true};
 inline constexpr LengthLimits kPositiveLength{0.0, kLongestMm, false};
-inline constexpr LengthLimits kLengthOrNone{0.0, kLongestMm};
 inline constexpr LengthLimits kSignedLength{-kLongestMm, kLongestMm};
 
 /// Limits of an angle [deg] or of a plain number.

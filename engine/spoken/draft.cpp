@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "base/angle.hpp"
-#include "base/names.hpp"
 #include "outline/build.hpp"
 #include "project/nominal_size.hpp"
 
@@ -47,13 +46,6 @@ std::size_t board_count(const Draft& draft) {
         case SpokenShape::window: case SpokenShape::door: return is_open(draft) ? 3 : 4;
     }
     return 0;
-}
-
-std::vector<std::string> joint_letters(const Draft& draft) {
-    const std::size_t boards = board_count(draft);
-    std::vector<std::string> letters;
-    for (std::size_t k = is_open(draft) ? 1 : 0; k < boards; ++k) letters.push_back(corner_letter(k));
-    return letters;
 }
 
 namespace {

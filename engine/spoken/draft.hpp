@@ -122,9 +122,6 @@ std::vector<Vec2> half_from_side_to_side(const RegularOutline& ring);
 /// How many boards the shape has; 0 if that is not known yet.
 std::size_t board_count(const Draft& draft);
 
-/// Letters of the joints: all corners of a ring, all but the two ends of a chain.
-std::vector<std::string> joint_letters(const Draft& draft);
-
 /// True if the ends of the boards do not meet: arches, part rings, door casings.
 bool is_open(const Draft& draft);
 
