@@ -52,7 +52,12 @@ std::optional<Budget> budget_last_joint(const Project& project, const Frame& fra
     if (!frame.closed) return std::nullopt;
     const RingErrors errors = errors_of(project, frame, project.tools.slope_by, nudges);
     if (!errors.ready() || errors.model.inputs.empty()) return std::nullopt;
-    return budget_of(errors, fit_last_of(project, frame), project.wanted, kBuildsOfPage);
+    Budget budget = budget_of(errors, fit_last_of(project, frame), project.wanted, kBuildsOfPage);
+    // Only odds that are told as a number are worth the time of more builds: `boardring closure` beside the page should say nearly the same.
+    constexpr double kTold = 0.01;
+    constexpr std::size_t kBuildsOfTold = 4 * kBuildsOfPage;
+    if (budget.spread.within > kTold && budget.spread.within < 1.0 - kTold) budget.spread = errors.odds({}, project.wanted.gap_mm, kBuildsOfTold);
+    return budget;
 }
 
 Helps what_helps(const Project& project, const Frame& frame, const std::vector<BoardNudges>& nudges) {

@@ -51,7 +51,8 @@ std::string odds_words(const Plan& plan) {
     const bool said = std::any_of(plan.findings.begin(), plan.findings.end(), [](const Finding& f) { return f.code == "closure.gap-unlikely"; });
     std::string text;
     if (!said) {
-        text = fmt::format(" Made with usual care {} rings open {} or less drawn in; most is due to {}.", of_hundred(budget.spread.within),
+        text = fmt::format(" Made with usual care {}{} rings open {} or less drawn in; most is due to {}.",
+                           budget.spread.within > 0.01 && budget.spread.within <= 0.99 ? "about " : "", of_hundred(budget.spread.within),
                            shown_wanted_gap(project), source_words(budget.lines.front().source.kind));
     }
     const LeaveLong& leave = budget.leave_long;
