@@ -78,6 +78,8 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, cons
     const std::vector<Vec2> along = walk(balanced).along;
     bool same_way = true;
     std::vector<std::string> names{say.side(best.side)};
+    const auto phrase = [&](const SideSuspect& s) { return fmt::format("{} is {}", say.side(s.side), show_length(s.would_be_mm, say.style())); };
+    std::vector<std::string> said{phrase(best)};  // what boardring change takes
     std::vector<std::string> rivals;
     std::size_t unnamed = 0;
     for (std::size_t i = 1; i < fitting.size(); ++i) {
@@ -88,6 +90,7 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, cons
         }
         same_way = same_way && std::abs(cross(along[best.side], along[fitting[i].side])) < 0.2;
         names.push_back(say.side(fitting[i].side));
+        said.push_back(phrase(fitting[i]));
         rivals.push_back(fmt::format("with {} at {}", names.back(), say.mm(fitting[i].would_be_mm)));
     }
     const std::string mends = fmt::format("With {} at {} instead of {} they {}", names.front(), say.mm(best.would_be_mm),
@@ -116,9 +119,13 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, cons
             listed(rivals, "or"));
     }
     finding.message += side_slip_sentence(best.slip, best.would_be_mm < balanced.sides_mm[best.side]);
-    finding.fix = fmt::format("Measure {} again{}; {} would close.", names.front(),
-                              rivals.empty() ? "" : fmt::format(" first, then {}", names[1]), say.mm(best.would_be_mm));
-    if (rivals.empty() && sure) finding.changes = {fmt::format("{} is {}", names.front(), show_length(best.would_be_mm, say.style()))};
+    if (rivals.empty()) {
+        finding.fix = fmt::format("Measure {} again; {} would close.", names.front(), say.mm(best.would_be_mm));
+    } else {
+        // No command is certain to mend it, but either of these will, once the tape has said which.
+        finding.fix = fmt::format("Measure {} again first, then {}. Change the one that was misread: \"{}\", or \"{}\".", names[0], names[1], said.at(0), said.at(1));
+    }
+    if (rivals.empty() && sure) finding.changes = {said.front()};
 }
 
 }  // namespace
