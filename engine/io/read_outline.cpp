@@ -100,8 +100,12 @@ void read_points(Job& job, const Spot& spot, OutlineRead& read) {
     if (!count) return;
     read.boards = read.asked.open ? *count - 1 : *count;
     PointsOutline points;
-    const std::size_t plain_before = job.plain_lengths.size();
+    const std::size_t plain_before = job.plain_lengths.size(), told_before = job.findings.size();
     for (std::size_t i = 0; i < *count; ++i) points.points_mm.push_back(read_point(job, spot.item(i)));
+    if (job.findings.size() == told_before && extent(points.points_mm) < kShortestMm) {
+        job.tell(spot, "value.out-of-range", "The points lie nearer together than anybody saws; the outline must be at least 1 mm across.",
+                 "Write them in the unit of the job, or with their own: [\"900 mm\", 0].");
+    }
     const bool all_plain = job.plain_lengths.size() - plain_before == 2 * *count;
     if (all_plain) job.plain_lengths.push_back({spot, Measures::outline, extent(points.points_mm)});
     read.asked.form = points;

@@ -63,7 +63,7 @@ class Change(unittest.TestCase):
     def test_what_the_file_says_already_keeps_nothing(self):
         run = self.run_it("bed", "C is 103")
         self.assertEqual(run.returncode, 0)
-        self.assertIn(b"UNCHANGED", run.stdout)
+        self.assertIn(b"UNCHANGED     bed.json\n              The file says so already.\n", run.stdout)
         self.assertEqual(self.names(), ["bed.json"])
 
     def test_standard_input_is_changed_to_standard_output(self):

@@ -60,6 +60,29 @@ class Program(unittest.TestCase):
         self.assertEqual(run.returncode, 0, run.stderr)
         self.assertIn("CLOSES", run.stdout)
 
+    def test_next_of_a_piped_project_says_that_it_is_to_be_piped_again(self):
+        """What was piped cannot be read a second time: `buy -` with a fault sent on to `check -` without a word of that."""
+        text = (self.here / "planter.json").read_text()
+        for command in ("buy", "closure"):
+            run = self.run_it(command, "-", text=text.replace('"over_flats": 640', '"over_flats": 0'))
+            self.assertEqual(run.returncode, 1, command)
+            self.assertTrue(run.stderr.endswith("NEXT       boardring check -   (pipe the project in again)\n"), run.stderr)
+        run = self.run_it("buy", "-", text=text)
+        self.assertTrue(run.stdout.endswith("NEXT       boardring papers -   (cards to take to the bench; pipe the project in again)\n"), run.stdout)
+        shutil.copy(self.here / "planter.json", self.here / "a - b.json")
+        self.assertNotIn("pipe", self.run_it("buy", "a - b").stdout)
+
+    def test_a_board_that_costs_nothing_is_not_dear_to_replace(self):
+        text = (self.here / "planter.json").read_text()
+        run = self.run_it("buy", "-", text=text)
+        self.assertIn("If a board proves bad", run.stdout)
+        free = json.loads("\n".join(line.split("//")[0] for line in text.splitlines()))
+        for stock in free["stock"].values():
+            stock["lengths"] = [{"length": 2400, "price": 0}]
+        run = self.run_it("buy", "-", text=json.dumps(free))
+        self.assertEqual(run.returncode, 0, run.stderr)
+        self.assertNotIn("If a board proves bad", run.stdout)
+
     def test_json_is_the_plan_file(self):
         printed = self.run_it("plan", "planter", "--json")
         self.assertEqual(printed.returncode, 0)

@@ -309,7 +309,7 @@ TEST_CASE("Plain numbers of another unit's scale are asked about, a whole job of
     CHECK(warned("mm", "14", "5.5", "0.75") == "/outline/regular/side ");  // inches throughout
     CHECK(warned("mm", "20", "6", "2") == "/outline/regular/side ");
     CHECK(warned("mm", "\"14 mm\"", "\"5.5 mm\"", "\"0.75 mm\"").empty());
-    CHECK(warned("mm", "2", "6", "0.01").empty());  // no unit makes a frame of it
+    CHECK(warned("mm", "2", "3000", "0.6").empty());  // no unit makes a frame of it
     const std::string points = R"("outline": {"line": "inside", "points": [[0, 0], [3, 0], [3, 2], [0, 2]]}, )";
     CHECK(finding_of(job(points, kBoards), "value.odd-scale").pointer == "/outline/points");
     const Finding finding = finding_of(job(R"("outline": {"line": "inside", "regular": {"corners": 6, "side": 640}}, )",
@@ -317,6 +317,59 @@ TEST_CASE("Plain numbers of another unit's scale are asked about, a whole job of
                                        "value.odd-scale");
     CHECK_THAT(finding.message, ContainsSubstring("1.5 mm") && ContainsSubstring("1.5 cm or 1.5 in"));
     CHECK_THAT(finding.fix, ContainsSubstring("\"1.5 mm\""));
+}
+
+// Found: 0.0000001 over the flats was planned, and shown as "0 over the flats".
+TEST_CASE("A size that nobody saws is refused with what is allowed") {
+    const auto refused = [](const std::string& outline, const std::string& boards = kBoards, const std::string& more = "") {
+        const Finding finding = finding_of(job(outline, boards, more), "value.out-of-range");
+        CHECK(finding.severity == Severity::error);
+        CHECK_THAT(finding.message + finding.fix, ContainsSubstring("1 mm") || ContainsSubstring("0.5 mm"));
+        return finding.pointer;
+    };
+    CHECK(refused(R"("outline": {"line": "inside", "regular": {"corners": 6, "over_flats": 0.0000001}}, )") == "/outline/regular/over_flats");
+    CHECK(refused(R"("outline": {"line": "inside", "rectangle": {"length": 900, "width": "0.9 mm"}}, )") == "/outline/rectangle/width");
+    CHECK(refused(kRing, R"("boards": {"lie": "flat", "all": {"width": 0.001, "thickness": 20}})") == "/boards/all/width");
+    CHECK(refused(kRing, R"("boards": {"lie": "flat", "all": {"width": 90, "thickness": 0.4}})") == "/boards/all/thickness");
+    CHECK(refused(R"("outline": {"line": "inside", "readings": ["AB 0.001", "BC 900", "CA 900"]}, )") == "/outline/readings/0");
+    CHECK(refused(R"("outline": {"line": "inside", "points": [[0, 0], [0.0001, 0], [0.0001, 0.0001]]}, )") == "/outline/points");
+    const ProjectRead least = read_project(job(R"("outline": {"line": "inside", "regular": {"corners": 6, "side": 1}}, )",
+                                               R"("boards": {"lie": "flat", "all": {"width": 0.5, "thickness": "0.5 mm"}})"));
+    CHECK(least.project);
+}
+
+// Found: a margin of 800 beside 8s was planned without a word.
+TEST_CASE("A margin ten or a hundred times the others is asked about, and one outside its least and most") {
+    const auto told = [](const std::string& margin, const std::string& more = "") {
+        std::string codes;
+        const ProjectRead read = read_project(job(R"("outline": {"line": "inside", "rectangle": {"length": 900, "width": 1200}, "margin": )" + margin + more + "}, ", kBoards));
+        for (const Finding& f : read.findings) codes += f.code + " " + f.pointer + " ";
+        return codes;
+    };
+    CHECK(told(R"({"all": 8, "3": 800})") == "value.odd-scale /outline/margin/3 ");
+    CHECK(told(R"({"all": 8, "3": 75})") == "value.odd-scale /outline/margin/3 ");
+    CHECK(told(R"({"all": -8, "3": -80})") == "value.odd-scale /outline/margin/3 ");
+    CHECK(told(R"({"all": 8, "3": "800 mm"})").empty());  // its unit was written: it is meant
+    CHECK(told(R"({"all": 8, "3": 60})").empty());
+    CHECK(told(R"({"all": 0, "3": 60})").empty());
+    CHECK(told(R"({"3": 800})").empty());
+    const Finding odd = finding_of(job(R"("outline": {"line": "inside", "rectangle": {"length": 900, "width": 1200}, "margin": {"all": 8, "3": 800}}, )", kBoards), "value.odd-scale");
+    CHECK(odd.severity == Severity::warning);
+    CHECK_THAT(odd.message, ContainsSubstring("The margin of board 3 is 800 mm; no other is over 8 mm"));
+    CHECK_THAT(odd.fix, ContainsSubstring("Write 8 if"));
+
+    const std::string found = R"(, "basis": "found", "readings": [ "AB 903", "BC 1194", "CD 909", "DA 1201", "AC 1496", "BD 1507", "AB fall 3" ]}, )";
+    const auto outside = [&](const std::string& margin) {
+        std::string pointers;
+        for (const Finding& f : read_project(job(R"("outline": {"line": "inside", "seen": "from the room", "margin": )" + margin + found, kBoards)).findings) {
+            if (f.code == "hang.margin-outside") pointers += f.pointer + " ";
+        }
+        return pointers;
+    };
+    CHECK(outside(R"({"all": 8, "least": 4, "most": 14})").empty());
+    CHECK(outside(R"({"least": 4, "most": 14})").empty());
+    CHECK(outside(R"({"all": 8, "least": 4, "most": 14, "2": 20, "3": 14})") == "/outline/margin/2 ");
+    CHECK(outside(R"({"all": 2, "least": 4, "most": 14})") == "/outline/margin/all ");
 }
 
 TEST_CASE("All findings come at once, in file order, each at its line") {

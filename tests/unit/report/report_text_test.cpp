@@ -117,6 +117,19 @@ TEST_CASE("the odds of the wanted gap stand on the page, with what counts most")
     CHECK_THAT(flowing(plan_page(plan, kPage)), ContainsSubstring(odds));
 }
 
+// Found: "6 would have to be left 145 long", right for boards fixed one by one, startles: nobody leaves a board longer than it is thick.
+TEST_CASE("where errors pile up to more than a board is thick, the page says what to do instead of leaving the last one that long") {
+    const std::string piled = flowing(page_of(courtyard()));
+    CHECK_THAT(piled, ContainsSubstring("Fixed one by one usual errors pile up, to as much as ") && ContainsSubstring(" at A (6 left long is too short in ") &&
+                          ContainsSubstring("): lay it out whole, draw it in dry and true it as under CHECK before any joint is fixed.") && !ContainsSubstring("would have to be left"));
+    Project careful = courtyard();
+    careful.accuracy.common_angle_deg = careful.accuracy.cut_angle_deg = 0.02;
+    careful.accuracy.mark_mm = 0.1;
+    careful.wanted.leave_long_mm = 0.0;
+    const std::string page = flowing(page_of(careful));
+    CHECK_THAT(page, ContainsSubstring("So made and fixed one by one, 6 would have to be left ") && !ContainsSubstring("pile up"));
+}
+
 TEST_CASE("where nothing is known of the odds, the opening of a common error is 2 d w / cos S") {
     // Board 38 at 30 degrees: face 43.88; 0.25 degrees out at both cuts opens 0.383 mm; 1 mm allows 0.65, shown rounded down.
     Project p = courtyard();
