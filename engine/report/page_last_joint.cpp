@@ -64,9 +64,9 @@ std::string odds_words(const Plan& plan) {
     const std::size_t last = leave.board;
     if (leave_mm > plan.frame->boards[last].width_at(1)) {
         // Longer than the board is thick nobody leaves it: that is no trimming, it is a ring that must not be fixed joint by joint.
-        text += fmt::format(" Fixed one by one usual errors pile up, to as much as {} at {}", long_words(leave_mm), corner_letter(leave.corner));
-        if (leave.told_mm > 0.0) text += fmt::format(" ({} left long is too short in {})", long_words(leave.told_mm), of_hundred(leave.too_short));
-        return text + fmt::format(": lay it out whole, draw it in dry and true it as under CHECK before any joint is fixed.");
+        text += fmt::format(" Do not fix joint by joint: up to {} would pile up at {}", long_words(leave_mm), corner_letter(leave.corner));
+        if (leave.told_mm > 0.0) text += fmt::format(", where {} long is too short in {}", long_words(leave.told_mm), of_hundred(leave.too_short));
+        return text + ". Draw it in dry, true it, then fix.";
     }
     text += fmt::format(" {} fixed one by one, {} would have to be left {} long", said ? "With usual errors and" : "So made and", board_number(leave.board),
                         long_words(leave_mm));
