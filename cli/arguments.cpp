@@ -190,9 +190,9 @@ ParsedArguments unplaced(const CLI::App& app) {
     // An option that is not known leaves its value over too.
     const auto option = std::find_if(odd.begin(), odd.end(), [](const std::string& word) { return word.starts_with("--"); });
     const std::string word = (option != odd.end() ? *option : odd.front()).substr(0, 40);
-    if (!word.starts_with("-")) return refused(fmt::format("I don't know what to do with {}.", boardring::quoted(word)), help);
+    if (!word.starts_with("-")) return refused(fmt::format("I don't know what to do with {}.", boardring::in_quotes(word)), help);
     const std::string near = nearest(word.substr(0, word.find('=')), option_names(command));
-    return refused(fmt::format("I don't know the option {}.{}", boardring::quoted(word), near.empty() ? "" : " Did you mean " + near + "?"), help);
+    return refused(fmt::format("I don't know the option {}.{}", boardring::in_quotes(word), near.empty() ? "" : " Did you mean " + near + "?"), help);
 }
 
 }  // namespace
@@ -207,7 +207,7 @@ ParsedArguments parse_arguments(int argc, const char* const* argv) {
     if (!word.empty() && word.front() != '-' && std::find(commands.begin(), commands.end(), word) == commands.end()) {
         // The library would only say that a command is missing; a maker wants to know which word was meant.
         const std::string near = nearest(word, commands);
-        const std::string why = fmt::format("I don't know the command {}.", boardring::quoted(word));
+        const std::string why = fmt::format("I don't know the command {}.", boardring::in_quotes(word));
         if (!near.empty()) return refused(why + " Did you mean " + near + "?", fmt::format("boardring {} --help", near));
         return refused(fmt::format("{} I know {}.", why, fmt::join(commands, ", ")), "boardring");
     }

@@ -28,7 +28,7 @@ int run_explain(const Arguments& arguments) {
     std::vector<std::string_view> known = finding_codes();
     for (const std::string_view code : finding_codes()) known.push_back(code.substr(code.find('.') + 1));
     const std::string near = nearest_word(arguments.code, known);
-    fmt::print(stderr, "I know no finding called {}.{}\n", boardring::quoted(arguments.code), near.empty() ? "" : " Did you mean " + near + "?");
+    fmt::print(stderr, "I know no finding called {}.{}\n", boardring::in_quotes(arguments.code), near.empty() ? "" : " Did you mean " + near + "?");
     print_next(stderr, "boardring explain" + (near.empty() ? "" : " " + near), near.empty() ? "all of them" : "");
     return 2;
 }

@@ -26,11 +26,11 @@ constexpr double kWholeTurn_deg = 360.0;
 constexpr std::string_view kWriteLike = "Write degrees, like 22.5, 22-1/2 or 22\u00B030', or a rise in a run, like 5 in 12";
 
 Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
-    return refused_text("angle.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
+    return refused_text("angle.ambiguous", fmt::format("{} can mean {} or {}", in_quotes(text), first, second), std::move(fix));
 }
 
 Finding not_understood(std::string_view text, std::string_view why, std::string fix = std::string(kWriteLike)) {
-    return refused_text("angle.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
+    return refused_text("angle.not-understood", fmt::format("{} {}", in_quotes(text), why), std::move(fix));
 }
 
 std::string plain(const Quantity& q) {

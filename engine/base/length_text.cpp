@@ -101,11 +101,11 @@ std::optional<Unit> unit_of(const Token& token) {
 }
 
 Finding ambiguous(std::string_view text, std::string_view first, std::string_view second, std::string fix) {
-    return refused_text("length.ambiguous", fmt::format("{} can mean {} or {}", quoted(text), first, second), std::move(fix));
+    return refused_text("length.ambiguous", fmt::format("{} can mean {} or {}", in_quotes(text), first, second), std::move(fix));
 }
 
 Finding not_understood(std::string_view text, std::string_view why, std::string fix) {
-    return refused_text("length.not-understood", fmt::format("{} {}", quoted(text), why), std::move(fix));
+    return refused_text("length.not-understood", fmt::format("{} {}", in_quotes(text), why), std::move(fix));
 }
 
 // An example in the unit of the job, for texts that give no better hint.
@@ -247,7 +247,7 @@ Finding unknown_text(std::string_view text, const Tokens& tokens, Unit unit) {
     for (const Token& token : tokens) {
         if (token.kind != Kind::word || unit_of(token)) continue;
         const std::string meant = nearest_word(token.text, unit_words());
-        return not_understood(text, fmt::format("has a word I do not know as a unit, {}", quoted(token.text)),
+        return not_understood(text, fmt::format("has a word I do not know as a unit, {}", in_quotes(token.text)),
                               meant.empty() ? write_like(unit) : fmt::format("Write {} if that is meant", meant));
     }
     return not_understood(text, "is not a length I can read", write_like(unit));

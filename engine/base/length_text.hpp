@@ -35,7 +35,7 @@ struct LengthRead {
 ///           (thousands or decimal comma), `1 200`, `5' 14"`, `5/4` (a fraction of 1 or more may lack a space: `161/4`), and
 ///           a bare fraction unless the job is in inches (`3/4`: inches, or 0.75 mm). `length.not-understood`: all other texts;
 ///           `63 strong` and `63 shy` say why. One error, empty pointer (the caller knows the place); the text in it is
-///           `quoted`, so no control characters.
+///           `in_quotes`, so no control characters.
 /// Accuracy  one rounding of the exact rational value up to 15 digits in all; 2 ulp past them. Never throws on any bytes [length_text_test]
 Result<LengthRead> parse_length(std::string_view text, Unit unit);
 

@@ -33,7 +33,7 @@ bool may_be_shown(const Decoded& c) {
 
 }  // namespace
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     std::string shown;
     std::size_t count = 0;
     std::size_t at = 0;

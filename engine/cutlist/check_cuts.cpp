@@ -98,7 +98,7 @@ std::string corners_text(const std::vector<std::size_t>& corners) {
 
 // "End 4D needs", "Ends 4D and 4E need", "The piece "foot" needs"
 std::string who_needs(const Frame& frame, const Situation& at, std::string_view one, std::string_view many) {
-    if (at.piece != nullptr) return fmt::format("The piece {} {}", quoted(at.piece->name), one);
+    if (at.piece != nullptr) return fmt::format("The piece {} {}", in_quotes(at.piece->name), one);
     std::vector<std::string> names;
     for (const CutRef& cut : at.cuts) names.push_back(board_number(cut.board) + corner_letter(frame.boards[cut.board].ends[cut.end].corner));
     return fmt::format("{} {} {}", names.size() == 1 ? "End" : "Ends", list_of(names), names.size() == 1 ? one : many);
@@ -367,7 +367,7 @@ void check_piece(const Project& project, const Frame& frame, const PieceAsked& p
     }
     if (piece.length_mm < project.tools.hold_length_mm - kSamePieceMm) {
         findings.push_back({Severity::caution, "piece.too-short", piece.pointer,
-                            too_short_text(project, "The piece " + quoted(piece.name), "is " + show_length_unit(piece.length_mm, project.style())),
+                            too_short_text(project, "The piece " + in_quotes(piece.name), "is " + show_length_unit(piece.length_mm, project.style())),
                             too_short_fix()});
     }
 }

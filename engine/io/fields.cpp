@@ -39,7 +39,7 @@ std::optional<Fields> Fields::open(Job& job, const Spot& spot, std::initializer_
     for (const JsonValue& child : spot.json->children) {
         if (contains(fields.keys_, child.name) || (kind.is_one != nullptr && kind.is_one(child.name))) continue;
         job.findings.push_back({Severity::error, "key.unknown", fields.pointer(child.name),
-                                fmt::format("{} is no key of {}.", quoted(child.name), name_of(spot)),
+                                fmt::format("{} is no key of {}.", in_quotes(child.name), name_of(spot)),
                                 fmt::format("{}Keys here: {}.", did_you_mean_key(child, fields.keys_), joined(known, ", ")),
                                 child.name_place.line, child.name_place.column});
         const std::string near = nearest_word(child.name, fields.keys_);

@@ -36,7 +36,7 @@ std::optional<std::pair<std::size_t, std::size_t>> corner_pair(std::string_view 
 bool is_pair_key(std::string_view key) { return corner_pair(key, kMostCorners).has_value(); }
 
 std::string no_such_board(const Project& project, std::string_view key) {
-    return fmt::format("there is no board {}: the ring has {} boards", quoted(key), project.boards.size());
+    return fmt::format("there is no board {}: the ring has {} boards", in_quotes(key), project.boards.size());
 }
 
 double away_from_square_deg(double on_scale_deg, const Tools& tools) {
@@ -65,7 +65,7 @@ std::optional<AsCutBoard> read_board(Job& job, const Project& project, const std
         const auto corner = corner_index(letter);
         const std::size_t second = *number == n ? 0 : *number;
         if (!corner || (*corner != board.board && *corner != second)) {
-            job.tell(value, "refit.not-understood", fmt::format("board {} has no end at {}", key, quoted(letter)),
+            job.tell(value, "refit.not-understood", fmt::format("board {} has no end at {}", key, in_quotes(letter)),
                      fmt::format("its ends are {} and {}", corner_letter(board.board), corner_letter(second)));
             continue;
         }
@@ -98,7 +98,7 @@ void read_diagonals(Job& job, const Project& project, const Fields& fields, AsCu
         const auto corners = corner_pair(key, project.joints.size());
         const auto mm = read_length(job, value, kPositiveLength);
         if (!corners) {
-            job.tell(value, "refit.not-understood", fmt::format("{} names no two corners of this ring", quoted(key)), "write \"AC\"");
+            job.tell(value, "refit.not-understood", fmt::format("{} names no two corners of this ring", in_quotes(key)), "write \"AC\"");
         } else if (is_there(as_cut, *corners)) {
             job.tell(value, "refit.not-understood", fmt::format("{} is given twice", pair_words(*corners)), "keep the better of the two");
         } else if (mm) {
@@ -117,7 +117,7 @@ void read_gap(Job& job, const Project& project, const Fields& fields, AsCut& as_
         const auto sides = Fields::open(job, value, {"inside", "outside"});
         if (!sides) continue;
         if (!corner || *corner >= project.joints.size() || as_cut.gap) {
-            job.tell(value, "refit.not-understood", fmt::format("{} is no second joint to give a gap at", quoted(key)), "hold every joint tight but one, and give the gap of that one");
+            job.tell(value, "refit.not-understood", fmt::format("{} is no second joint to give a gap at", in_quotes(key)), "hold every joint tight but one, and give the gap of that one");
             continue;
         }
         DryFitGap gap{*corner, 0.0, 0.0, value.pointer};
@@ -134,7 +134,7 @@ void sort_boards(AsCut& as_cut) {
 // ---- words of a command line ----
 
 Finding not_understood(std::string_view word, std::string message) {
-    return {Severity::error, "refit.not-understood", "", fmt::format("{}: {}", quoted(word), message),
+    return {Severity::error, "refit.not-understood", "", fmt::format("{}: {}", in_quotes(word), message),
             "write 3=400 for a board from long point to long point, 4=423.5/368 for long and short points, AC=812 straight across, A=0/0.8 for a joint open outside"};
 }
 

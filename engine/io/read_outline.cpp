@@ -362,7 +362,7 @@ void read_pegs(Job& job, const Fields& fields, bool found, OutlineRead& read) {
             if (corner && *corner < pegs.readings.corners) {
                 pegs.stay.push_back(*corner);
             } else if (letter) {
-                job.tell(one, "pegs.no-such-peg", fmt::format("There is no peg {}.", quoted(*letter)),
+                job.tell(one, "pegs.no-such-peg", fmt::format("There is no peg {}.", in_quotes(*letter)),
                          fmt::format("Use A to {}.", corner_letter(pegs.readings.corners > 0 ? pegs.readings.corners - 1 : 0)));
             }
         }

@@ -88,14 +88,14 @@ private:
         if (!found.count) {
             whole_ = false;
             job_.tell(spot, "pile.not-understood",
-                      fmt::format("{} does not say how many boards of what {}.", quoted(part), lie_ == Lie::flat ? "width" : "thickness"),
+                      fmt::format("{} does not say how many boards of what {}.", in_quotes(part), lie_ == Lie::flat ? "width" : "thickness"),
                       "Write how many, \"of\", and the size: \"5 of 38\", or \"5 of 38, 1 of 28\"; a decimal takes a point: \"1 of 28.5\".");
             return false;
         }
         std::optional<std::size_t> count = found.count;
         if (*count < 1 || *count > kMostOfAKind) {
             job_.tell(spot, "value.out-of-range",
-                      fmt::format("{} is {} boards; it must be from 1 to {}.", quoted(part), *count, kMostOfAKind),
+                      fmt::format("{} is {} boards; it must be from 1 to {}.", in_quotes(part), *count, kMostOfAKind),
                       "Write how many boards of this size lie in the pile.");
             count = std::nullopt;
         }

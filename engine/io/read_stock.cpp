@@ -75,7 +75,7 @@ void tell_species_slip(Job& job, const Spot& spot, const std::string& species) {
         const std::string last = name.substr(name.rfind(' ') + 1);  // "spruce" of "white spruce"
         for (const std::string& near : {name, last}) {
             if (near.size() < kLeastLetters || edits_between(species, near) != 1) continue;
-            job.tell(spot, "stock.species-slip", fmt::format("{} is no wood I know.", quoted(species)),
+            job.tell(spot, "stock.species-slip", fmt::format("{} is no wood I know.", in_quotes(species)),
                      fmt::format("Did you mean {}? If not, leave it: only what dry and wet months do needs the wood.", near), Severity::note);
             return;
         }
@@ -130,7 +130,7 @@ Stock read_one_stock(Job& job, const std::string& name, const Spot& spot) {
 std::string shown_names(const std::vector<std::string_view>& names) {
     constexpr std::size_t kMostShown = 12;
     std::vector<std::string> shown;
-    for (std::size_t i = 0; i < names.size() && i < kMostShown; ++i) shown.push_back(quoted(names[i]));
+    for (std::size_t i = 0; i < names.size() && i < kMostShown; ++i) shown.push_back(in_quotes(names[i]));
     const bool all = names.size() <= kMostShown;
     return joined({shown.begin(), shown.end()}, all ? " and " : ", ") +
            (all ? "" : fmt::format(" and {} more", names.size() - kMostShown));
@@ -171,7 +171,7 @@ void note_unused_stock(Job& job, const Fields& project, const Project& read, std
     const auto stock = Fields::open(job, *project.find("stock"), {}, {any_key, "names you choose"});
     const char* it = unused.size() == 1 ? "it" : "them";
     const bool alone = read.pieces_alone();
-    const std::string example = (alone ? "" : "\"2\": ") + fmt::format("{{ \"stock\": {} }}", quoted(unused.front()));
+    const std::string example = (alone ? "" : "\"2\": ") + fmt::format("{{ \"stock\": {} }}", in_quotes(unused.front()));
     job.tell(*stock->find(unused.front()), "stock.not-used",
              fmt::format("You list {}, but no {} is of {}.", shown_names(unused), alone ? "piece" : "board", it),
              fmt::format("If some {} of {}, say so in \"{}\": {}; else leave {}.", alone ? "piece is" : "board is", it, alone ? "pieces" : "boards", example, it),
@@ -188,11 +188,11 @@ std::optional<std::size_t> read_stock_name(Job& job, const Spot& spot, const Sto
     for (const Stock& s : stock.stock) names.push_back(s.name);
     const std::string nearest = nearest_word(*name, names);
     job.tell(spot, "stock.unknown",
-             names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", quoted(*name))
-                                 : fmt::format("No stock is called {}; given {} {}.", quoted(*name),
+             names.empty() ? fmt::format("No stock is called {}: the project has no \"stock\".", in_quotes(*name))
+                                 : fmt::format("No stock is called {}; given {} {}.", in_quotes(*name),
                                                names.size() == 1 ? "is" : "are", shown_names(names)),
              nearest.empty() ? "Name one of the stock, or add it with its width and thickness."
-                             : fmt::format("Did you mean {}?", quoted(nearest)));
+                             : fmt::format("Did you mean {}?", in_quotes(nearest)));
     if (!nearest.empty()) job.mended_by(set_phrase(spot.pointer, nearest));
     return std::nullopt;
 }

@@ -50,7 +50,7 @@ StockRead read_one_file(Job& job, const Spot& spot, const std::string& name, std
     }
     for (const Finding& fault : own.findings) {
         const std::string code = fault.severity == Severity::error ? "stock.file-fault" : fault.code;
-        job.tell(spot, code, fmt::format("In {}, line {}: {}", quoted(name), fault.line, fault.message), fault.fix, fault.severity);
+        job.tell(spot, code, fmt::format("In {}, line {}: {}", in_quotes(name), fault.line, fault.message), fault.fix, fault.severity);
     }
     for (Assumption& assumption : own.assumed) job.assume(spot.pointer + assumption.pointer, std::move(assumption.value));
     if (has_error(own.findings)) read.readable = false;
@@ -87,8 +87,8 @@ void merge(Job& job, const Spot& spot, const std::string& name, StockRead file, 
         if (known->width_mm <= 0.0 || more.width_mm <= 0.0) continue;  // told where it could not be read
         const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 64.0 : 0.1};
         job.tell(spot, "stock.two-sizes",
-                 fmt::format("The stock {} is {} x {} in {}, but {} x {} before.", quoted(more.name), show_length(more.width_mm, style),
-                             show_length(more.thickness_mm, style), quoted(name), show_length(known->width_mm, style),
+                 fmt::format("The stock {} is {} x {} in {}, but {} x {} before.", in_quotes(more.name), show_length(more.width_mm, style),
+                             show_length(more.thickness_mm, style), in_quotes(name), show_length(known->width_mm, style),
                              show_length_unit(known->thickness_mm, style)),
                  "Measure one and write the same size in both, or give one of them another name.");
     }
@@ -102,14 +102,14 @@ void add_file(Job& job, const Spot& spot, const ReadBeside& beside, StockRead& s
     }
     if (!stays_below(*name)) {
         stock.readable = false;
-        job.tell(spot, "stock.file-place", fmt::format("The stock file {} does not lie beside the project or in a folder below it.", quoted(*name)),
+        job.tell(spot, "stock.file-place", fmt::format("The stock file {} does not lie beside the project or in a folder below it.", in_quotes(*name)),
                  "Put a copy beside the project and name it alone, as in \"yard.json\".");
         return;
     }
     const BesideText file = beside ? beside(*name) : BesideText{std::nullopt, "this project has no folder to look in"};
     if (!file.text) {
         stock.readable = false;
-        job.tell(spot, "stock.file-unreadable", fmt::format("I cannot read the stock file {}: {}.", quoted(*name), file.trouble),
+        job.tell(spot, "stock.file-unreadable", fmt::format("I cannot read the stock file {}: {}.", in_quotes(*name), file.trouble),
                  "Put it beside the project, or correct the name.");
         return;
     }

@@ -98,7 +98,7 @@ std::optional<ReadingLine> split_reading(Job& job, const Spot& spot) {
     const bool too_long = line.first.size() > 3 || line.second.size() > 3;
     if (line.first.empty() || too_long || !separated) {
         job.tell(spot, "reading.not-understood",
-                 fmt::format("The reading {} does not start with the letters of its corners.", quoted(spot.json->text)),
+                 fmt::format("The reading {} does not start with the letters of its corners.", in_quotes(spot.json->text)),
                  std::string(kReadingExample));
         return std::nullopt;
     }
@@ -118,19 +118,19 @@ std::optional<NamedLine> name_corners(Job& job, const ReadingLine& line, bool be
     const auto a = corner_index(first);
     const auto b = named.is_angle ? a : corner_index(second);
     if (named.is_angle && first.size() > 1 && !beyond_z) {
-        job.tell(line.spot, "reading.not-understood", fmt::format("{} could be more than one pair of corners.", quoted(first)),
+        job.tell(line.spot, "reading.not-understood", fmt::format("{} could be more than one pair of corners.", in_quotes(first)),
                  "Put a dash between the two corners: \"A-AB 900\".");
         return std::nullopt;
     }
     if (!a || !b || *a >= kMostCorners || *b >= kMostCorners) {
         job.tell(line.spot, "reading.not-understood",
-                 fmt::format("{} names a corner beyond the {} a ring may have.", quoted(line.spot.json->text), kMostCorners),
+                 fmt::format("{} names a corner beyond the {} a ring may have.", in_quotes(line.spot.json->text), kMostCorners),
                  std::string(kReadingExample));
         return std::nullopt;
     }
     if (!named.is_angle && *a == *b) {
         job.tell(line.spot, "reading.not-understood",
-                 fmt::format("{} runs from a corner to itself.", quoted(line.spot.json->text)), std::string(kReadingExample));
+                 fmt::format("{} runs from a corner to itself.", in_quotes(line.spot.json->text)), std::string(kReadingExample));
         return std::nullopt;
     }
     named.first = *a;

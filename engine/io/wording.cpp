@@ -101,11 +101,11 @@ std::string name_of_pointer(const std::string& pointer, std::string_view key) {
         if (pointer.substr(0, slash + 1) != named.section) continue;
         if (key == "all") return std::string(named.all);
         if (named.by_number && key.find_first_not_of("0123456789") != std::string_view::npos) break;
-        const std::string shown = quoted(key);
+        const std::string shown = in_quotes(key);
         return fmt::format("{} {}", named.one, named.in_quotes || shown.size() != key.size() + 2 ? shown : std::string(key));
     }
     const bool is_entry = key.empty() && !last.empty() && slash > 0 && last.find_first_not_of("0123456789") == std::string::npos;
-    if (!is_entry) return quoted(key);
+    if (!is_entry) return in_quotes(key);
     const std::string list = pointer.substr(0, slash);
     return fmt::format("entry {} of {}", std::stoul(last) + 1, name_of_pointer(list, list.substr(list.rfind('/') + 1)));
 }
@@ -132,7 +132,7 @@ std::string written(const Spot& spot) {
         case JsonValue::Type::number:
             return spot.json->text.size() <= 24 ? spot.json->text : spot.json->text.substr(0, 21) + "...";
         case JsonValue::Type::text:
-            return quoted(spot.json->text);
+            return in_quotes(spot.json->text);
         case JsonValue::Type::list:
             return "a list";
         case JsonValue::Type::object:

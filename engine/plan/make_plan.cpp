@@ -98,7 +98,7 @@ void warn_of_treated_wood(Plan& plan) {
         const Stock& stock = plan.project.stock[s];
         if (!used[s] || stock.species.find("treated") == std::string::npos) continue;
         plan.findings.push_back({Severity::caution, "care.treated-wood", "/stock" + pointer_step(stock.name) + "/species",
-                                 fmt::format("the boards called {} are {}", quoted(stock.name), quoted(stock.species)),
+                                 fmt::format("the boards called {} are {}", in_quotes(stock.name), in_quotes(stock.species)),
                                  "mask, goggles and gloves when sawing; brush preservative on cut ends; never burn the offcuts; ask your "
                                  "supplier before growing food beside it"});
     }

@@ -183,19 +183,19 @@ Finding nominal_unknown(std::string_view name) {
     constexpr double kLargest = 40.0;  // larger numbers are millimetres
     const Named named = read_name(name);
     if (named.two_numbers && named.width > kLargest) {
-        return unknown(fmt::format("{} is not a name softwood is sold under; such numbers are sizes in mm.", quoted(name)),
+        return unknown(fmt::format("{} is not a name softwood is sold under; such numbers are sizes in mm.", in_quotes(name)),
                        fmt::format("Give width {} and thickness {} mm instead of a name, if you measured them.",
                                    show_number(named.width, 1), show_number(named.thickness, 1)));
     }
     if (!named.two_numbers || named.thickness <= 0.0) {
-        return unknown(fmt::format("{} is not a name softwood is sold under.", quoted(name)),
+        return unknown(fmt::format("{} is not a name softwood is sold under.", in_quotes(name)),
                        "Write a name like 2x6, or give width and thickness as you measured them.");
     }
     const std::vector<Section> sections = all_sections();
     const auto nearest = std::min_element(sections.begin(), sections.end(), [&named](const Section& a, const Section& b) {
         return unlikeness(a, named) < unlikeness(b, named);
     });
-    return unknown(fmt::format("{} {}.", quoted(name), why_unknown(named)),
+    return unknown(fmt::format("{} {}.", in_quotes(name), why_unknown(named)),
                    fmt::format("Measure the board and give width and thickness, or write {} if that is what you have "
                                "({} by {} in).",
                                name_of(*nearest), inches(nearest->thickness.dressed), inches(nearest->width.dressed)));

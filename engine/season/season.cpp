@@ -82,7 +82,7 @@ Finding unknown_species(const Project& project, std::size_t k) {
     std::string names;
     for (std::size_t i = 0; i < like.size(); ++i) names += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", like[i]);
     return {Severity::error, "season.unknown-species", "/stock" + pointer_step(project.stock[*asked.stock].name) + "/species",
-            fmt::format("what the year does to {} cannot be told: I have no figures for it", quoted(species)),
+            fmt::format("what the year does to {} cannot be told: I have no figures for it", in_quotes(species)),
             like.empty() ? std::string("name a wood of like growth for which there are figures (docs/seasons.md lists them), or leave out \"year\"")
                          : fmt::format("write {}{}, or leave out \"year\"", like.size() > 1 ? "the one you mean of " : "", names)};
 }

@@ -46,7 +46,7 @@ Edited after_phrase(const std::string& text, const std::string& phrase, const st
         const auto next = edited(result.text, edit);
         if (!next) {
             result.findings.push_back({Severity::error, "change.no-such", "",
-                                       fmt::format("{} cannot be said here: the file has nothing there it could stand in.", quoted(phrase)),
+                                       fmt::format("{} cannot be said here: the file has nothing there it could stand in.", in_quotes(phrase)),
                                        "Give what it belongs to first, or edit the file."});
             result.text = text;
             return result;

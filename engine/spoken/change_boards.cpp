@@ -106,7 +106,7 @@ void change_board(Changing& changing, const std::string& key, Phrase phrase) {
         return;
     }
     std::string list;
-    for (const std::string_view name : known) list += (list.empty() ? "" : ", ") + quoted(name);
+    for (const std::string_view name : known) list += (list.empty() ? "" : ", ") + in_quotes(name);
     changing.not_understood(value, known, fmt::format("Say a size, or one of your stock: {}.", list.empty() ? "none yet" : list));
 }
 
@@ -153,7 +153,7 @@ void change_lengths(Changing& changing, std::string_view name, Phrase phrase) {
     }
     const auto index = list == nullptr ? std::nullopt : length_entry(changing, *list, length);
     if (!index) {
-        changing.no_such(fmt::format("{} has no length {}.", quoted(name), length),
+        changing.no_such(fmt::format("{} has no length {}.", in_quotes(name), length),
                          fmt::format("Add it: \"{} also {} costs ...\".", name, length));
         return;
     }

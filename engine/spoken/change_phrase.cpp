@@ -96,7 +96,7 @@ void leave_out(Changing& changing, const Phrase& phrase) {
         changing.take_out(*path);
         return;
     }
-    changing.no_such(fmt::format("{} is not in this project.", quoted(phrase.rest())),
+    changing.no_such(fmt::format("{} is not in this project.", in_quotes(phrase.rest())),
                      "Name what stands in the file: \"leave out kerf\", \"leave out board 4\", \"leave out AC\".");
 }
 
@@ -120,7 +120,7 @@ void rename_key(Changing& changing, const std::string& from, const std::string& 
         JsonPath path;
         find_keys(changing.root, from, path, found);
     }
-    if (found.empty()) changing.no_such(fmt::format("No key is called {}.", quoted(from)), "Name the key as it stands in the file.");
+    if (found.empty()) changing.no_such(fmt::format("No key is called {}.", in_quotes(from)), "Name the key as it stands in the file.");
     // A slip that was copied is mended everywhere; what stands deeper first, so that the ways stay good.
     for (auto path = found.rbegin(); path != found.rend(); ++path) changing.rename(*path, to);
 }
@@ -181,7 +181,7 @@ ChangeRead read_change(std::string_view text, const JsonValue& root, const std::
     Phrase phrase(text);
     if (text.size() > kLongestPhrase || phrase.empty() || has_control_character(text) || first_bad_utf8(text)) {
         changing.read.findings.push_back({Severity::error, "change.not-understood", "",
-                                          phrase.empty() ? "This change is empty." : fmt::format("I cannot read {}: it is too long or holds characters that cannot be printed.", quoted(text)),
+                                          phrase.empty() ? "This change is empty." : fmt::format("I cannot read {}: it is too long or holds characters that cannot be printed.", in_quotes(text)),
                                           kExamples});
         return std::move(changing.read);
     }

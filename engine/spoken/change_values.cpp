@@ -62,8 +62,8 @@ void Changing::not_understood(std::string_view word, const std::vector<std::stri
     const bool whole = word == phrase || word.empty();
     read.findings.push_back(
         {Severity::error, "change.not-understood", "",
-         whole ? fmt::format("I don't understand {}.", quoted(phrase))
-               : fmt::format("I don't understand {} in {}.", quoted(word), quoted(phrase)),
+         whole ? fmt::format("I don't understand {}.", in_quotes(phrase))
+               : fmt::format("I don't understand {} in {}.", in_quotes(word), in_quotes(phrase)),
          near.empty() || near == word ? std::move(fix) : fmt::format("Did you mean \"{}\"? {}", near, fix)});
 }
 

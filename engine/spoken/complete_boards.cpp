@@ -109,7 +109,7 @@ bool Completion::is_as_all(const SaidSection& own) const {
 
 void Completion::too_many(std::size_t told, std::size_t boards) {
     std::string words;
-    for (std::size_t k = 0; k < d_.exceptions.size(); ++k) words += (k == 0 ? "" : k + 1 == d_.exceptions.size() ? " and " : ", ") + quoted(d_.exceptions[k].words);
+    for (std::size_t k = 0; k < d_.exceptions.size(); ++k) words += (k == 0 ? "" : k + 1 == d_.exceptions.size() ? " and " : ", ") + in_quotes(d_.exceptions[k].words);
     unfit(fmt::format("{} {} {} boards; {} takes {}.", words, d_.exceptions.size() == 1 ? "is" : "are", told, an(), boards), "Say of how many boards each size is.");
 }
 
@@ -152,7 +152,7 @@ void Completion::place_exceptions(std::size_t boards) {
     for (const SaidException& e : d_.exceptions) {
         for (std::size_t k = 0; k < e.count; ++k) {
             while (next > 0 && d_.boards.contains(next)) --next;
-            if (next == 0) return unfit(fmt::format("There is no place left for {}: {} takes {} boards.", quoted(e.words), an(), boards), "Say of how many boards each size is.");
+            if (next == 0) return unfit(fmt::format("There is no place left for {}: {} takes {} boards.", in_quotes(e.words), an(), boards), "Say of how many boards each size is.");
             d_.boards.emplace(next, e.section);
             const std::string words = fmt::format("{} is board {}{}", e.count == 1 ? "\"" + e.words + "\"" : fmt::format("one of \"{}\"", e.words), next,
                                                   d_.courses > 1 ? " in every course" : "");

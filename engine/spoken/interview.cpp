@@ -302,7 +302,7 @@ Answered Interview::take_reading(std::string_view said) {
         const bool placed = heard.findings.empty() && (heard.draft.line || heard.draft.margin);
         if (!placed) {
             return {false, {fmt::format("I don't understand {}. Say \"AB 900\" for a side, \"A 108\" for a corner, \"AC 1423\" for a length straight across, "
-                                        "outside if you measured there.", quoted(said))}};
+                                        "outside if you measured there.", in_quotes(said))}};
         }
         beside_readings_.emplace_back(said);
         if (!heard.draft.line) return {true, heard_in(size + std::string(said), 1)};
@@ -315,7 +315,7 @@ Answered Interview::take_reading(std::string_view said) {
     if (has_error(wrong)) return {false, told(wrong)};
     for (const std::string& earlier : readings_) {
         if (notebook_line(earlier)->head == line->head)
-            return {false, {fmt::format("{} measures what {} does. Go back with < to say it anew.", quoted(said), quoted(earlier))}};
+            return {false, {fmt::format("{} measures what {} does. Go back with < to say it anew.", in_quotes(said), in_quotes(earlier))}};
     }
     readings_.emplace_back(said);
     return {true, {reading_in_words(*line, value, unit)}};

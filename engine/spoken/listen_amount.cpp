@@ -162,7 +162,7 @@ void Listener::hear_amount() {
         if (is_sense(at_ + 1, Sense::board)) {
             at_ += 1 + word_at(at_ + 1).count;
             if (token(first).unit) {
-                return tell("sentence.number", fmt::format("{}: a length of boards, or their size?", quoted(said(first, at_))),
+                return tell("sentence.number", fmt::format("{}: a length of boards, or their size?", in_quotes(said(first, at_))),
                             fmt::format("Write at {0} if they are sold so long, have two of {0} if you have them, or {0} thick.", token(first).text));
             }
             return hear_noun(Sense::pieces, first, first);
@@ -178,7 +178,7 @@ void Listener::hear_amount() {
         const std::size_t other = past_links(word + word_at(word).count);
         const std::string name(word_at(word).row->word);
         tell("sentence.ambiguous",
-             fmt::format("{} can mean {} {} or {} {}.", quoted(said(first, other + 1)), token(at_).text, name, name, token(other).text),
+             fmt::format("{} can mean {} {} or {} {}.", in_quotes(said(first, other + 1)), token(at_).text, name, name, token(other).text),
              "Put a comma between the two things you say.");
         at_ = other + 1;
         return;
@@ -233,7 +233,7 @@ void Listener::hear_sides(const SpokenToken& number, std::size_t first) {
 
 void Listener::hear_litres(const SpokenToken& number, std::size_t first) {
     if (number.unit || !(number.value > 0.0)) {
-        return tell("sentence.number", fmt::format("{} is no number of litres.", quoted(number.text)), "Write a plain number, like 90 litres.");
+        return tell("sentence.number", fmt::format("{} is no number of litres.", in_quotes(number.text)), "Write a plain number, like 90 litres.");
     }
     if (draft_.wish.kind != Wish::Kind::none && !(draft_.wish.kind == Wish::Kind::litres && draft_.wish.litres == number.value)) {
         return tell("sentence.said-twice", "You say two wishes for the size.", "Leave one of them out.");
@@ -318,7 +318,7 @@ Listener::Pair Listener::take_pair() {
     }
     if (token(at_).kind == Kind::word && token(at_).text == "s" && token(at_).begin == token(at_ - 1).end) ++at_;  // 2x6s
     if ((token(at_).kind == Kind::times || is_sense(at_, Sense::by)) && is_amount(at_ + 1)) {
-        tell("sentence.number", fmt::format("{} has three sizes.", quoted(said(at_ - 3, at_ + 2))),
+        tell("sentence.number", fmt::format("{} has three sizes.", in_quotes(said(at_ - 3, at_ + 2))),
              pair.by_word ? "Write length by width, and how high: 1200 by 600, 400 high." : "Write width x thickness, and the length on its own: 145x38 at 2.4 m.");
         at_ += 2;
     }
@@ -399,8 +399,8 @@ void Listener::settle_pairs() {
         pairs_.erase(pairs_.begin() + (pairs_[0].by_word ? 0 : 1));
     } else if (!pairs_.empty() && wants_size) {
         tell("sentence.ambiguous",
-             pairs_.size() == 1 ? fmt::format("{} can mean the size of the frame or the size of its boards.", quoted(pairs_[0].said))
-                                : fmt::format("{} and {}: either can be the size of the frame, and the other its boards.", quoted(pairs_[0].said), quoted(pairs_[1].said)),
+             pairs_.size() == 1 ? fmt::format("{} can mean the size of the frame or the size of its boards.", in_quotes(pairs_[0].said))
+                                : fmt::format("{} and {}: either can be the size of the frame, and the other its boards.", in_quotes(pairs_[0].said), in_quotes(pairs_[1].said)),
              "Write the size with \"by\", 1200 by 600, and the boards with x and how they lie, 145x38 on edge.");
         return;
     }

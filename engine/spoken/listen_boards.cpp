@@ -21,7 +21,7 @@ std::optional<SaidSection> Listener::section_of(const Pair& pair) {
         if (const auto nominal = nominal_size(pair.first.text + "x" + pair.second.text)) {
             constexpr double kThinName = 4.0;
             if (!in_inches(draft_.unit) && std::min(pair.first.value, pair.second.value) > kThinName) {
-                tell("sentence.ambiguous", fmt::format("{} can mean {} or a size in {}.", quoted(pair.said), nominal->name + " as sold by its inch name", unit_name(draft_.unit)),
+                tell("sentence.ambiguous", fmt::format("{} can mean {} or a size in {}.", in_quotes(pair.said), nominal->name + " as sold by its inch name", unit_name(draft_.unit)),
                      fmt::format("Write the unit: {} {}.", pair.said, unit_name(draft_.unit)));
                 return std::nullopt;
             }
@@ -84,7 +84,7 @@ void Listener::hear_exception(std::size_t first) {
     if (!count || !section) return;
     constexpr double kThickest_mm = 300.0;
     if (alone && section->thickness && section->thickness->mm > kThickest_mm) {
-        return tell("sentence.number", fmt::format("{}: {} is no thickness of a board.", quoted(said(first, at_)), show(*section->thickness)),
+        return tell("sentence.number", fmt::format("{}: {} is no thickness of a board.", in_quotes(said(first, at_)), show(*section->thickness)),
                     fmt::format("If they are so long, write it like: have {} of {}.", *count, show(*section->thickness)));
     }
     draft_.exceptions.push_back({*count, *section, {}, said(first, at_)});
@@ -140,7 +140,7 @@ void Listener::hear_boards(std::size_t first) {
     }
     take_links();
     if (!is_amount(at_)) {
-        return tell("sentence.number", fmt::format("{}: I can't see what you say of {}.", quoted(said(first, at_)), who),
+        return tell("sentence.number", fmt::format("{}: I can't see what you say of {}.", in_quotes(said(first, at_)), who),
                     fmt::format("Write it like: {} {} 30, {} {} 145x28, {} through, {} last.", who, numbers.size() == 1 ? "is" : "are", who, numbers.size() == 1 ? "is" : "are", who, who));
     }
     const auto section = take_section();
@@ -180,7 +180,7 @@ void Listener::hear_offers(bool own, std::size_t first) {
             }
         }
         if (!is_amount(at_)) {
-            return tell("sentence.number", fmt::format("{} wants a length.", quoted(said(first, at_))),
+            return tell("sentence.number", fmt::format("{} wants a length.", in_quotes(said(first, at_))),
                         own ? "Write it like: have two of 2.4 m." : "Write it like: at 2.4 m for 9.60.");
         }
         const auto length = length_of(token(at_++));
@@ -191,7 +191,7 @@ void Listener::hear_offers(bool own, std::size_t first) {
             ++at_;
             const SpokenToken& price = token(at_++);
             if (price.unit || price.value < 0.0 || price.text.find_first_not_of("0123456789.") != std::string::npos) {
-                return tell("sentence.number", fmt::format("{} is no price.", quoted(price.text)), "Write a plain number, like 14.20.");
+                return tell("sentence.number", fmt::format("{} is no price.", in_quotes(price.text)), "Write a plain number, like 14.20.");
             }
             offer.price = price.text.front() == '.' ? "0" + price.text : price.text.back() == '.' ? price.text + "0" : price.text;
             while (offer.price.size() > 1 && offer.price[0] == '0' && offer.price[1] != '.') offer.price.erase(0, 1);

@@ -84,7 +84,7 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
     const bool ends = token(at_ + 1).kind == Kind::comma || token(at_ + 1).kind == Kind::end;
     if (is_sense(at_, Sense::on_sale) && words_[at_] == "at" && ends) {
         ++at_;
-        return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", quoted(said(first, at_))), "Name corners by their letters: butt at B and C.");
+        return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", in_quotes(said(first, at_))), "Name corners by their letters: butt at B and C.");
     }
     if (is_sense(at_, Sense::on_sale) && (token(at_ + 1).kind == Kind::word || token(at_ + 1).kind == Kind::times)) {
         ++at_;
@@ -92,7 +92,7 @@ void Listener::hear_joint_kind(JointKind kind, std::size_t first) {
         if (words_[at_] == "corners" || is_sense(at_, Sense::joint)) ++at_;
         letters = take_letters();
         if (letters.empty()) {
-            return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", quoted(said(first, at_ + 1))),
+            return tell("sentence.unknown-word", fmt::format("{}: I can't see at which corners.", in_quotes(said(first, at_ + 1))),
                         "Name corners by their letters: butt at B and C.");
         }
     }
@@ -141,7 +141,7 @@ bool Listener::hear_corners(std::size_t first) {
     const WordFound kind = word_at(at_);
     const std::optional<JointKind> joint = joint_of(kind.row);
     if (!joint) {
-        tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", quoted(said(first, std::max(at_, before)))),
+        tell("sentence.unknown-word", fmt::format("{}: I can't see which joint.", in_quotes(said(first, std::max(at_, before)))),
              fmt::format("Say {}: corner B butt.", joined({kJointWords.begin(), kJointWords.end()})));
         return true;
     }
@@ -171,7 +171,7 @@ void Listener::hear_title(std::size_t first) {
     Title title = title_end(at_);
     at_ = title.token;
     if (title.text.empty()) return tell("sentence.number", "There is no title behind \"called\".", "Write it like: called Courtyard planter.");
-    if (!draft_.title.empty()) return tell_twice("the title", quoted(draft_.title), quoted(title.text));
+    if (!draft_.title.empty()) return tell_twice("the title", in_quotes(draft_.title), in_quotes(title.text));
     draft_.title = std::move(title.text);
     note_phrase(first, "its title");
 }

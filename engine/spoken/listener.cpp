@@ -79,10 +79,10 @@ void Listener::choose_unit() {
         return;
     }
     if (!imperial.empty() && metric.empty()) draft_.unit = Unit::inch;
-    if (!imperial.empty() && !metric.empty()) bare_is_unclear_ = fmt::format("you also say {} and {}", quoted(metric), quoted(imperial));
+    if (!imperial.empty() && !metric.empty()) bare_is_unclear_ = fmt::format("you also say {} and {}", in_quotes(metric), in_quotes(imperial));
     const bool small_alone = !small_imperial.empty() && imperial.empty() && metric.empty();
-    if (small_alone) bare_is_unclear_ = fmt::format("only {} has a unit", quoted(small_imperial));
-    if (imperial.empty() && metric.empty() && !small_alone && !nominal.empty()) bare_is_unclear_ = fmt::format("{} is an inch name, and nothing else tells", quoted(nominal));
+    if (small_alone) bare_is_unclear_ = fmt::format("only {} has a unit", in_quotes(small_imperial));
+    if (imperial.empty() && metric.empty() && !small_alone && !nominal.empty()) bare_is_unclear_ = fmt::format("{} is an inch name, and nothing else tells", in_quotes(nominal));
 }
 
 void Listener::hear_one() {
@@ -117,7 +117,7 @@ void Listener::hear_word(const SpokenWord& row, std::size_t count) {
 void Listener::hear_unknown(std::size_t index) {
     if (++unknown_ > kMostUnknown) return;
     const SpokenToken& t = token(index);
-    const std::string name = quoted(t.kind == Kind::word ? text_.substr(t.begin, t.end - t.begin) : t.text);
+    const std::string name = in_quotes(t.kind == Kind::word ? text_.substr(t.begin, t.end - t.begin) : t.text);
     const std::string nearest = t.kind == Kind::word ? nearest_word(t.text, known_words()) : "";
     if (t.kind == Kind::amount) {
         tell("sentence.unknown-word", fmt::format("{} says nothing here.", name), "Leave it out, or say what it is: thick, wide, courses, margin ...");
@@ -127,7 +127,7 @@ void Listener::hear_unknown(std::size_t index) {
     } else if (nearest == t.text) {
         tell("sentence.unknown-word", fmt::format("{} alone says nothing.", name), "It is half of something: all words: boardring plan --words.");
     } else if (!nearest.empty()) {
-        tell("sentence.unknown-word", fmt::format("{} is no word I know.", name), fmt::format("Did you mean {}?", quoted(nearest)));
+        tell("sentence.unknown-word", fmt::format("{} is no word I know.", name), fmt::format("Did you mean {}?", in_quotes(nearest)));
     } else {
         tell("sentence.unknown-word", fmt::format("{} is no {} I know.", name, t.kind == Kind::word ? "word" : "mark"),
              "I know shapes like hexagon and rectangle, sizes, boards, joints and saws. All words: boardring plan --words.");
@@ -189,7 +189,7 @@ void Listener::tell_twice(const std::string& what, const std::string& first, con
 std::optional<SaidLength> Listener::length_of(const SpokenToken& amount, bool zero_allowed) {
     if (!amount.unit && !bare_is_unclear_.empty()) {
         if (!std::exchange(told_unclear_, true)) {
-            tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in: {}.", quoted(amount.text), amount.text, amount.text, bare_is_unclear_),
+            tell("sentence.ambiguous", fmt::format("{} can mean {} mm or {} in: {}.", in_quotes(amount.text), amount.text, amount.text, bare_is_unclear_),
                  "Write the unit behind each size, or say what plain numbers are: in mm, or in inches.");
         }
         return std::nullopt;
@@ -202,7 +202,7 @@ std::optional<SaidLength> Listener::length_of(const SpokenToken& amount, bool ze
     }
     const double mm = read.value().mm;
     if (mm < 0.0 || (mm == 0.0 && !zero_allowed)) {
-        tell("sentence.number", fmt::format("{} is no size.", quoted(amount.text)), "Write a size above 0.");
+        tell("sentence.number", fmt::format("{} is no size.", in_quotes(amount.text)), "Write a size above 0.");
         return std::nullopt;
     }
     const bool as_number = is_plain_decimal(text) && (!amount.unit || *amount.unit == draft_.unit);
@@ -217,7 +217,7 @@ std::optional<double> Listener::angle_of(const SpokenToken& amount, double most_
     }
     const double deg = read.value().deg;
     if (deg < 0.0 || deg > most_deg) {
-        tell("sentence.number", fmt::format("{} is no angle for this; it is 0 to {} degrees.", quoted(amount.text), show_angle(most_deg)),
+        tell("sentence.number", fmt::format("{} is no angle for this; it is 0 to {} degrees.", in_quotes(amount.text), show_angle(most_deg)),
              fmt::format("Write an angle up to {}.", show_angle(most_deg)));
         return std::nullopt;
     }
@@ -227,7 +227,7 @@ std::optional<double> Listener::angle_of(const SpokenToken& amount, double most_
 std::optional<std::size_t> Listener::count_of(const SpokenToken& amount, std::size_t most, std::string_view what) {
     const bool good = amount.whole && amount.value >= 1.0 && amount.value <= static_cast<double>(most);
     if (good) return static_cast<std::size_t>(amount.value);
-    tell("sentence.number", fmt::format("{} is no number of {}; it is a whole number from 1 to {}.", quoted(amount.text), what, most),
+    tell("sentence.number", fmt::format("{} is no number of {}; it is a whole number from 1 to {}.", in_quotes(amount.text), what, most),
          fmt::format("Write a whole number of {}.", what));
     return std::nullopt;
 }

@@ -26,7 +26,7 @@ PhrasesHeard hear_phrases(std::string_view text) {
         return heard;
     }
     if (!can_be_shown(text)) {
-        heard.findings.push_back(refused("sentence.characters", fmt::format("The sentence holds characters that cannot be shown: {}.", quoted(text)),
+        heard.findings.push_back(refused("sentence.characters", fmt::format("The sentence holds characters that cannot be shown: {}.", in_quotes(text)),
                                          "Type it again with plain letters."));
         return heard;
     }

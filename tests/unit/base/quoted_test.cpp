@@ -10,18 +10,18 @@
 using namespace boardring;
 
 TEST_CASE("plain text stands in plain quotes, text with marks in curly ones") {
-    CHECK(quoted("900") == "\"900\"");
-    CHECK(quoted("5½ in") == "\"5½ in\"");
-    CHECK(quoted("5' 3\"") == "“5' 3\"”");
-    CHECK(quoted("") == "\"\"");
+    CHECK(in_quotes("900") == "\"900\"");
+    CHECK(in_quotes("5½ in") == "\"5½ in\"");
+    CHECK(in_quotes("5' 3\"") == "“5' 3\"”");
+    CHECK(in_quotes("") == "\"\"");
 }
 
 TEST_CASE("at most forty characters are shown, counted as characters") {
-    CHECK(quoted(std::string(40, 'a')) == '"' + std::string(40, 'a') + '"');
-    CHECK(quoted(std::string(41, 'a')) == '"' + std::string(40, 'a') + "...\"");
+    CHECK(in_quotes(std::string(40, 'a')) == '"' + std::string(40, 'a') + '"');
+    CHECK(in_quotes(std::string(41, 'a')) == '"' + std::string(40, 'a') + "...\"");
     std::string halves;
     for (int k = 0; k < 40; ++k) halves += "½";
-    CHECK(quoted(halves) == '"' + halves + '"');
+    CHECK(in_quotes(halves) == '"' + halves + '"');
 }
 
 TEST_CASE("what steers a terminal or turns the line round shows as a question mark") {
@@ -29,19 +29,19 @@ TEST_CASE("what steers a terminal or turns the line round shows as a question ma
                                   "\u200D", "\u200E", "\u200F", "\u202A", "\u202E",     "\u2066", "\u2069", "\u2028",
                                   "\u061C", "\uFEFF", "\u0301", "\uE000", "\U000E0041", "\u05D0", "\u0627"}) {
         CAPTURE(bad.size());
-        CHECK(quoted("a" + bad + "b") == "\"a?b\"");
+        CHECK(in_quotes("a" + bad + "b") == "\"a?b\"");
     }
-    CHECK(quoted(std::string("a\0b", 3)) == "\"a?b\"");
+    CHECK(in_quotes(std::string("a\0b", 3)) == "\"a?b\"");
 }
 
 TEST_CASE("bytes that are not UTF-8 show as one question mark each") {
-    CHECK(quoted("a\x80z") == "\"a?z\"");
-    CHECK(quoted("\xC0\xAF") == "\"??\"");            // overlong
-    CHECK(quoted("\xE0\x80\xAF") == "\"???\"");       // overlong
-    CHECK(quoted("\xED\xA0\x80") == "\"???\"");       // surrogate
-    CHECK(quoted("\xF4\x90\x80\x80") == "\"????\"");  // past the last code
-    CHECK(quoted("\xE2\x82") == "\"??\"");            // cut off
-    CHECK(quoted("\xFF") == "\"?\"");
+    CHECK(in_quotes("a\x80z") == "\"a?z\"");
+    CHECK(in_quotes("\xC0\xAF") == "\"??\"");            // overlong
+    CHECK(in_quotes("\xE0\x80\xAF") == "\"???\"");       // overlong
+    CHECK(in_quotes("\xED\xA0\x80") == "\"???\"");       // surrogate
+    CHECK(in_quotes("\xF4\x90\x80\x80") == "\"????\"");  // past the last code
+    CHECK(in_quotes("\xE2\x82") == "\"??\"");            // cut off
+    CHECK(in_quotes("\xFF") == "\"?\"");
 }
 
 TEST_CASE("every code point written reads back, and nothing else is valid") {
