@@ -131,7 +131,7 @@ void say_corners(Finding& finding, const Notebook& book, const Speaker& say, con
                                      say.small_mm(rivals[i]->miss_mm)));
         letters.push_back(corner_letter(rivals[i]->corner));
     }
-    if (rivals.size() > kNamed) letters.push_back(fmt::format("one of {} others", rivals.size() - kNamed));
+    if (rivals.size() > kNamed) letters.push_back(one_of_others(rivals.size() - kNamed));
     if (rivals.empty() || lead >= kLikely) {
         if (lead >= kLikely) finding.pointer = say.angle_reading(best.corner).pointer;
         finding.message +=

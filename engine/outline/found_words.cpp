@@ -224,7 +224,7 @@ Finding finding_of_one(const Project& project, const Words& say, const Fitted& f
     for (std::size_t i = 0; i < std::min(judged.tied, kNamed); ++i) {
         names.push_back(say.name(fitted.network.observations[judged.suspects[i].observation]));
     }
-    if (judged.tied > kNamed) names.push_back(fmt::format("one of {} others", judged.tied - kNamed));
+    if (judged.tied > kNamed) names.push_back(one_of_others(judged.tied - kNamed));
     finding.message = fmt::format("One reading {}: it could be {}; these readings cannot tell which.",
                                   sure ? "does not fit the others" : "fits badly", listed(names, "or"));
     for (std::size_t i = 0; i < std::min(judged.tied, kNamed); ++i) {

@@ -112,7 +112,7 @@ void say_sides(Finding& finding, const Speaker& say, const Chain& balanced, cons
         finding.message += ".";
     } else {
         std::vector<std::string> could_be = names;
-        if (unnamed > 0) could_be.push_back(fmt::format("one of {} others", unnamed));
+        if (unnamed > 0) could_be.push_back(one_of_others(unnamed));
         finding.message += fmt::format(
             " {} {}: {}. {}; {} they would do as well.", one_slip ? "It is one of" : "It could be", listed(could_be, "or"),
             same_way ? "they run nearly the same way" : "the corners are not known well enough to tell", mends,

@@ -65,6 +65,10 @@ std::string counted(std::size_t number) {
     return number < words.size() ? words[number] : std::to_string(number);
 }
 
+std::string one_of_others(std::size_t number) {
+    return number == 1 ? "another" : fmt::format("one of {} others", number);
+}
+
 std::string listed(const std::vector<std::string>& items, const char* last_word) {
     std::string text;
     for (std::size_t i = 0; i < items.size(); ++i) {

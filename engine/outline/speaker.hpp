@@ -48,6 +48,9 @@ void say_within_accuracy(Finding& finding, const Chain& measured, const Project&
 /// "Five", and digits from 13 on.
 std::string counted(std::size_t number);
 
+/// "another", "one of 3 others": what is not named at the end of a list of suspects. `number` > 0.
+std::string one_of_others(std::size_t number);
+
 /// "A", "A or B", "A, B or C".
 std::string listed(const std::vector<std::string>& items, const char* last_word);
 

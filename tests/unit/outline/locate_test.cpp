@@ -1,4 +1,5 @@
 #include "outline/outline.hpp"
+#include "outline/speaker.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -356,4 +357,14 @@ TEST_CASE("an inch job reads inches") {
     const Finding error = locate_outline(project).findings().front();
     CHECK_THAT(error.message, ContainsSubstring("With AB at 35-7/16 in instead of 39-3/8 in they meet within 1/64 in"));
     CHECK_THAT(error.message, !ContainsSubstring("mm"));
+}
+
+TEST_CASE("Of four suspects three are named, and the last is another") {
+    std::vector<std::string> lines = bed_with(6, "BC 871");
+    lines[8] = "DE 983";
+    const Result<Outline> located = locate_outline(project_of(lines));
+    REQUIRE_FALSE(located.ok());
+    CHECK_THAT(only_finding(located, "outline.misclosure").message, ContainsSubstring("CD, AB, DE or another:"));
+    CHECK(one_of_others(1) == "another");
+    CHECK(one_of_others(3) == "one of 3 others");
 }
