@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <vector>
 
 #include "stock/buying.hpp"
@@ -164,6 +165,21 @@ std::vector<std::vector<double>> contents_of(const BuyingSection& section) {
     return contents;
 }
 
+// What is bought for a section, beside what trying everything says; nothing where nothing can be had, which the plan must say as well.
+std::optional<SectionBuy> bought(const BuyingSection& section, double truth, std::size_t most_listed) {
+    BuyingLimits limits;
+    limits.most_listed = most_listed;
+    SectionBuy buy = buy_section(section, limits);
+    CAPTURE(truth, buy.price, buy.bound);
+    if (truth == kNever) {
+        REQUIRE((buy.outcome == BuyingOutcome::too_long || buy.outcome == BuyingOutcome::too_few));
+        return std::nullopt;
+    }
+    REQUIRE((buy.outcome == BuyingOutcome::cheapest || buy.outcome == BuyingOutcome::bounded));
+    REQUIRE(fault_of(section, buy) == "");
+    return buy;
+}
+
 }  // namespace
 
 TEST_CASE("nothing called cheapest is ever beaten by exhaustive search, and plans are what they say") {
@@ -177,16 +193,11 @@ TEST_CASE("nothing called cheapest is ever beaten by exhaustive search, and plan
         const double truth = exhaustive_price(section);
         if (truth < kNever) ++possible;
         for (const std::size_t most_listed : {std::size_t{60'000}, std::size_t{0}}) {
-            BuyingLimits limits;
-            limits.most_listed = most_listed;
-            const SectionBuy buy = buy_section(section, limits);
-            INFO("case " << i << ", listed up to " << most_listed << ", exhaustive " << truth << ", plan " << buy.price << ", bound " << buy.bound);
-            if (truth == kNever) {
-                REQUIRE((buy.outcome == BuyingOutcome::too_long || buy.outcome == BuyingOutcome::too_few));
-                continue;
-            }
-            REQUIRE((buy.outcome == BuyingOutcome::cheapest || buy.outcome == BuyingOutcome::bounded));
-            REQUIRE(fault_of(section, buy) == "");
+            INFO("case " << i << ", listed up to " << most_listed);
+            const std::optional<SectionBuy> plan = bought(section, truth, most_listed);
+            if (!plan) continue;
+            const SectionBuy& buy = *plan;
+            CAPTURE(truth, buy.price, buy.bound);
             REQUIRE(buy.price >= truth - 1e-9);
             REQUIRE(buy.bound <= truth + 1e-9);
             if (buy.outcome != BuyingOutcome::cheapest) continue;
@@ -294,16 +305,11 @@ TEST_CASE("awkward prices, lengths and counts: never beaten, never a bound above
         const BuyingSection section = awkward_section(random, 1 + random.index(6));
         const double truth = exhaustive_price(priced_by_length(section));
         for (const std::size_t most_listed : {std::size_t{60'000}, std::size_t{0}}) {
-            BuyingLimits limits;
-            limits.most_listed = most_listed;
-            const SectionBuy buy = buy_section(section, limits);
-            INFO("case " << i << ", listed up to " << most_listed << ", exhaustive " << truth << ", plan " << buy.price << ", bound " << buy.bound);
-            if (truth == kNever) {
-                REQUIRE((buy.outcome == BuyingOutcome::too_long || buy.outcome == BuyingOutcome::too_few));
-                continue;
-            }
-            REQUIRE((buy.outcome == BuyingOutcome::cheapest || buy.outcome == BuyingOutcome::bounded));
-            REQUIRE(fault_of(section, buy) == "");
+            INFO("case " << i << ", listed up to " << most_listed);
+            const std::optional<SectionBuy> plan = bought(section, truth, most_listed);
+            if (!plan) continue;
+            const SectionBuy& buy = *plan;
+            CAPTURE(truth, buy.price, buy.bound);
             // Lengths that stand for prices are rounded to a ten-thousandth; dust of sums of prices of ten millions.
             const double dust = buy.by_length ? 1e-4 * 6.0 : 1e-15 * std::max(1e6, truth);
             CHECK(buy.price >= truth - dust);
