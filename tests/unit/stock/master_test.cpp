@@ -31,32 +31,37 @@ private:
     std::size_t asked_ = 0;
 };
 
+/// Four pieces, two on a bar of 10: 20 whatever else there is, and no bar less will do.
+struct FourPieces {
+    Offering source{{{1, 0}, {0, 1}, {1, 1}}};
+    std::vector<BarKind> bars{{1000.0, 10, 4}};
+    BarLimits limits{{0}, {4}};
+    Master master{source, bars, {2, 2}, {400.0, 400.0}, std::int64_t{1} << 20, 1000};
+
+    FourPieces() {
+        master.add(0, {2, 0});
+        master.add(0, {0, 2});
+    }
+    Master::Relaxed relaxed(std::int64_t enough, bool to_the_end) {
+        StepBudget budget{1'000'000, {}};
+        return master.relax(master.demand(), limits, AttainableSums(bars, 1000), enough, to_the_end, budget);
+    }
+};
+
 }  // namespace
 
 TEST_CASE("Columns are asked for until the bound cannot be raised, or to the end where that is wanted") {
-    // Four pieces, two on a bar of 10: 20 whatever else there is, and no bar less will do.
-    const BarLimits limits{{0}, {4}};
     for (const bool to_the_end : {false, true}) {
-        Offering source({{1, 0}, {0, 1}, {1, 1}});
-        const std::vector<BarKind> bars{{1000.0, 10, 4}};
-        Master master(source, bars, {2, 2}, {400.0, 400.0}, std::int64_t{1} << 20, 1000);
-        master.add(0, {2, 0});
-        master.add(0, {0, 2});
-        StepBudget budget{1'000'000, {}};
-        const Master::Relaxed relaxed = master.relax(master.demand(), limits, AttainableSums(bars, 1000), 1000, to_the_end, budget);
+        FourPieces four;
+        const Master::Relaxed relaxed = four.relaxed(1000, to_the_end);
         CAPTURE(to_the_end);
-        CHECK(master.price_of(relaxed.bound.scaled) == 20);
-        CHECK(source.asked() == (to_the_end ? 4 : 1));
+        CHECK(four.master.price_of(relaxed.bound.scaled) == 20);
+        CHECK(four.source.asked() == (to_the_end ? 4 : 1));
         CHECK(relaxed.converged == to_the_end);
         CHECK(relaxed.missing < 1e-9);
     }
     // Once the bound is enough nothing more is asked for, wanted to the end or not.
-    Offering source({{1, 0}, {0, 1}, {1, 1}});
-    const std::vector<BarKind> bars{{1000.0, 10, 4}};
-    Master master(source, bars, {2, 2}, {400.0, 400.0}, std::int64_t{1} << 20, 1000);
-    master.add(0, {2, 0});
-    master.add(0, {0, 2});
-    StepBudget budget{1'000'000, {}};
-    (void)master.relax(master.demand(), limits, AttainableSums(bars, 1000), 20, true, budget);
-    CHECK(source.asked() == 1);
+    FourPieces four;
+    (void)four.relaxed(20, true);
+    CHECK(four.source.asked() == 1);
 }
