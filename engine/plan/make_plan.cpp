@@ -64,7 +64,8 @@ void warn_of_the_odds(Plan& plan) {
     const OpeningOdds& odds = plan.budget->spread;
     plan.findings.push_back(
         {Severity::warning, "closure.gap-unlikely", "/wanted/gap",
-         fmt::format("made with usual care only about {:.0f} of 100 such rings open {} or less; half of them open over {}", 100.0 * odds.within,
+         fmt::format("made with usual care {} of 100 such rings open {} or less; half of them open over {}",
+                     odds.within < 0.01 ? "fewer than 1" : fmt::format("only about {:.0f}", 100.0 * odds.within),
                      gap_words(plan.project.wanted.gap_mm, style), show_small(odds.typical_mm, style)),
          what_to_do_about(plan, odds)});
 }
