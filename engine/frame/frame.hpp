@@ -101,7 +101,7 @@ struct Frame {
 ///           [tapered_frames_test]
 /// Warnings  joint.undercut, joint.unequal-heights, board.taper-steep; differences under half a step of the maker's rule are not
 ///           spoken of. Note: board.tapers
-/// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| at corners with |T| < 1 degree; worst seen in 100,000
+/// Accuracy  marks 1e-9 of the largest coordinate, times 1 / |sin T| where |T| is below 1 degree or above 179.5; worst seen in 100,000
 ///           frames 5e-15 and that with the factor [frames_test]
 Result<Frame> build_frame(const Project& project, const Outline& outline);
 

@@ -7,8 +7,8 @@
 
 #include "base/angle.hpp"
 #include "outline/build.hpp"
-#include "project/joint_kinds.hpp"
 #include "outline/way_up.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
