@@ -86,10 +86,9 @@ private:
             const Least here = least_at(k);
             least_[k] = {least_[k + 1].beyond_saw + here.beyond_saw, std::max(least_[k + 1].steepest, here.steepest)};
         }
-        least_[0] = least_[1];
         if (!outline_.closed) return;
         const Least first = least_at(0);
-        for (std::size_t k = 0; k < n_; ++k) {
+        for (std::size_t k = 1; k < n_; ++k) {
             least_[k] = {least_[k].beyond_saw + first.beyond_saw, std::max(least_[k].steepest, first.steepest)};
         }
     }
