@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -12,6 +13,7 @@
 #include "io/wording.hpp"
 #include "project/joint_kinds.hpp"
 #include "spoken/change_parts.hpp"
+#include "spoken/word_table.hpp"
 
 // Boards and what they are cut from: "board 4 is 30", "boards are slim", "rail is 145x40", "rail 2400 costs 9.80"; and joints
 // and ends.
@@ -197,12 +199,19 @@ void change_stock(Changing& changing, std::string_view name, Phrase phrase) {
 
 // ---- joints and ends ----
 
-std::optional<std::string> joint_kind(std::string_view word) {
-    if (std::find(kJointWords.begin(), kJointWords.end(), word) != kJointWords.end()) return std::string(word);
-    if (word == "mitred" || word == "mitres" || word == "miter") return "mitre";
-    if (word == "butts" || word == "butted") return "butt";
-    if (word == "half-laps" || word == "lap" || word == "lapped") return "half-lap";
-    return std::nullopt;
+// The kind of joint that the next words say, in the words of a sentence ("halved", "half lap"), which are taken.
+std::optional<std::string> take_joint_kind(Phrase& phrase) {
+    std::vector<std::string> words;
+    for (std::size_t k = 0; k < phrase.size(); ++k) {
+        std::string word = without_comma(phrase.word(k));
+        std::replace(word.begin(), word.end(), '-', ' ');  // as the word table is spelled
+        words.push_back(std::move(word));
+    }
+    const WordFound found = find_word(words, 0);
+    const auto kind = joint_of(found.row);
+    if (!kind) return std::nullopt;
+    phrase.skip(found.count);
+    return std::string(joint_word(*kind));
 }
 
 // "B butt, 2 through", "B is a mitre", "B runs through 2".
@@ -210,11 +219,13 @@ void change_joint(Changing& changing, const std::string& key, Phrase phrase) {
     std::optional<std::string> kind;
     std::optional<std::string> through;
     while (!phrase.empty()) {
+        if (const auto found = take_joint_kind(phrase)) {
+            kind = found;
+            continue;
+        }
         const std::string word = without_comma(phrase.word());
         phrase.skip();
-        if (const auto found = joint_kind(word)) {
-            kind = found;
-        } else if (is_json_number(word)) {
+        if (is_json_number(word)) {
             through = word;
         } else if (word != "is" && word != "are" && word != "a" && word != "board" && word != "runs" && word != "through" && word != "with" && word != "by" && !word.empty()) {
             std::vector<std::string_view> known(kJointWords.begin(), kJointWords.end());

@@ -30,22 +30,6 @@ std::string_view spoken_joint(JointKind kind) {
     return "";
 }
 
-Sense sense_of(JointKind kind) {
-    switch (kind) {
-        case JointKind::mitre: return Sense::mitre;
-        case JointKind::butt: return Sense::butt;
-        case JointKind::half_lap: return Sense::half_lap;
-    }
-    return Sense::filler;
-}
-
-// The joint a word stands for, if it stands for one.
-std::optional<JointKind> joint_of(const SpokenWord* word) {
-    if (word == nullptr) return std::nullopt;
-    const auto kind = std::find_if(kJointKinds.begin(), kJointKinds.end(), [&](JointKind k) { return sense_of(k) == word->sense; });
-    return kind == kJointKinds.end() ? std::nullopt : std::optional(*kind);
-}
-
 }  // namespace
 
 // The corner a token names, "" if it is none. What is a word or a mark of its own elsewhere (m, x, in, by) is a letter only as a capital.

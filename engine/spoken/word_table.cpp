@@ -8,6 +8,7 @@
 
 #include "base/ensure.hpp"
 #include "base/suggest.hpp"
+#include "project/joint_kinds.hpp"
 
 namespace boardring {
 namespace {
@@ -105,7 +106,7 @@ const std::vector<SpokenWord> kTable{
 
     {"mitred", "mitre,mitres,miter,miters,mitered", Sense::mitre, 0, "both boards cut at a slope", "mitred"},
     {"butt", "butts,butted", Sense::butt, 0, "one board runs through, the other stops against it", "butt at B and C, 2 through"},
-    {"half-lap", "half lap,half laps,half lapped,halved", Sense::half_lap, 0, "both run through, each cut to half its depth", "half-laps"},
+    {"half-lap", "half lap,half laps,half lapped,lap,laps,lapped,halved", Sense::half_lap, 0, "both run through, each cut to half its depth", "half-laps"},
     {"joint", "joints,corner", Sense::joint, 0, "before a letter: this corner", "corner B butt"},
     {"through", "runs through,run through,runs on,run on", Sense::through, 0, "after a board: it runs on at its butt joints", "boards 1 and 3 through"},
     {"margin", "reveal", Sense::margin, 0, "the strip left clear round an opening", "margin 6"},
@@ -184,6 +185,15 @@ constexpr std::array<std::string_view, 20> kNumbers{"one",    "two",    "three",
                                                     "eight",  "nine",   "ten",      "eleven",   "twelve",  "thirteen", "fourteen",
                                                     "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"};
 
+Sense sense_of(JointKind kind) {
+    switch (kind) {
+        case JointKind::mitre: return Sense::mitre;
+        case JointKind::butt: return Sense::butt;
+        case JointKind::half_lap: return Sense::half_lap;
+    }
+    return Sense::filler;
+}
+
 }  // namespace
 
 const std::vector<SpokenWord>& word_table() {
@@ -200,6 +210,12 @@ WordFound find_word(const std::vector<std::string>& words, std::size_t at) {
         if (row != phrases().end()) found = {row->second, count};
     }
     return found;
+}
+
+std::optional<JointKind> joint_of(const SpokenWord* row) {
+    if (row == nullptr) return std::nullopt;
+    const auto kind = std::find_if(kJointKinds.begin(), kJointKinds.end(), [&](JointKind k) { return sense_of(k) == row->sense; });
+    return kind == kJointKinds.end() ? std::nullopt : std::optional(*kind);
 }
 
 int spelled_number(std::string_view word) {

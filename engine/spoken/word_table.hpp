@@ -1,8 +1,11 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "project/project.hpp"
 
 namespace boardring {
 
@@ -38,6 +41,9 @@ struct WordFound {
     std::size_t count = 0;
 };
 WordFound find_word(const std::vector<std::string>& words, std::size_t at);
+
+/// The kind of joint a row stands for; nothing for another row, or none (null).
+std::optional<JointKind> joint_of(const SpokenWord* row);
 
 /// Number words: one to twenty; 0 for any other word.
 int spelled_number(std::string_view word);

@@ -139,6 +139,9 @@ TEST_CASE("boards, joints, ends, stock, tools and wishes are changed in their pl
     changes("joint D mitre", R"({ "kind": "butt", "through": 3 })", R"({ "kind": "mitre" })");
     changes("joint D is a butt, board 4 runs through", R"("through": 3)", R"("through": 4)");
     changes("joints half-lap", R"("kind": "mitre")", R"("kind": "half-lap")");
+    for (const char* const said : {"joints halved", "joints are half laps", "joints half-lapped", "all joints lap"})
+        changes(said, R"("kind": "mitre")", R"("kind": "half-lap")");
+    changes("joint D mitered", R"({ "kind": "butt", "through": 3 })", R"({ "kind": "mitre" })");
     changes("rail is 40 thick", R"("thickness": 38)", R"("thickness": 40)");
     changes("slim is 30 thick", R"("thickness": "28")", R"("thickness": 30)");
     changes("rail 2.4 m costs 9.85", R"("price": 9.60)", R"("price": 9.85)");
