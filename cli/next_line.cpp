@@ -56,19 +56,10 @@ std::string coloured(std::string_view line) {
     return label < 2 ? std::string(line) : fmt::format("{}{}{}{}", kBold, line.substr(0, label), kPlain, line.substr(label));
 }
 
-// What was piped is gone: a command that names standard input, "-", wants it again. What stands in quotes may be a name with a dash in it.
-bool reads_input(std::string_view command) {
-    const std::string_view bare = command.substr(0, command.find_first_of("\"'"));
-    return bare.ends_with(" -") || bare.find(" - ") != std::string_view::npos;
-}
-
 }  // namespace
 
 void print_next(std::FILE* to, std::string_view command, std::string_view what_for) {
-    const std::string clean = clean_line(command);  // it may hold the name of a file
-    std::string note(what_for);
-    if (reads_input(clean)) note += fmt::format("{}pipe the project in again", note.empty() ? "" : "; ");
-    fmt::print(to, "{}", text_of(next_line(clean, note)));
+    fmt::print(to, "{}", text_of(next_line(clean_line(command), what_for)));  // it may hold the name of a file
 }
 
 void print_page(std::string_view page) {

@@ -5,8 +5,7 @@
 
 namespace boardring::cli {
 
-/// The last line of every run: NEXT and one command that makes sense now, with a word on what it does. Where the command names standard
-/// input it says that the project is to be piped in again.
+/// The last line of every run: NEXT and one command that makes sense now, with a word on what it does (report/page_lines.hpp).
 void print_next(std::FILE* to, std::string_view command, std::string_view what_for = "");
 
 /// A page on standard output. On a terminal its labels stand out and the verdicts have a colour; elsewhere, with NO_COLOR set, or

@@ -17,7 +17,7 @@ struct PegMove {
     bool stays = false;
     double off_mm = 0.0;     ///< how far it stands from its place; of a peg that stays too
     double within_mm = 0.0;  ///< so far off is right: what the tape can tell of it, or what the maker's accuracy leaves
-    Vec2 place_mm;           ///< where it belongs, in the frame of the pegs as found
+    Vec2 place_mm;           ///< where it belongs, in the frame of the pegs as found; what the ways below are told from
     // Of a peg to move: its way along the string to a neighbour, and square to that.
     std::size_t string_to = 0;  ///< that neighbour
     double towards_mm = 0.0;    ///< - away from it

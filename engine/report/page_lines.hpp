@@ -22,6 +22,7 @@ Lines labelled(std::string_view label, std::string_view text, std::size_t label_
 void append_lines(Lines& to, Lines more);
 
 /// The last line of every run: NEXT and one command that makes sense now, with a word on what it does where there is room for it.
+/// Where the command names standard input the word is, or ends with, that the project is to be piped in again.
 Lines next_line(std::string_view command, std::string_view what_for = "");
 
 /// The lines as one text, each ended.

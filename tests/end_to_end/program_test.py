@@ -69,6 +69,10 @@ class Program(unittest.TestCase):
             self.assertTrue(run.stderr.endswith("NEXT       boardring check -   (pipe the project in again)\n"), run.stderr)
         run = self.run_it("buy", "-", text=text)
         self.assertTrue(run.stdout.endswith("NEXT       boardring papers -   (cards to take to the bench; pipe the project in again)\n"), run.stdout)
+        # Where what the command is for leaves no room for it, the piping is what is said.
+        for command, ends in (("plan", "NEXT       boardring papers -   ("), ("check", "NEXT       boardring plan -   (")):
+            last = self.run_it(command, "-", text=text).stdout.splitlines()[-1]
+            self.assertTrue(last.startswith(ends) and last.endswith("pipe the project in again)"), last)
         shutil.copy(self.here / "planter.json", self.here / "a - b.json")
         self.assertNotIn("pipe", self.run_it("buy", "a - b").stdout)
 
