@@ -63,6 +63,14 @@ void warn_of_odd_job(Job& job, const std::vector<PlainLength>& lengths) {
 
 }  // namespace
 
+void tell_if_thicker_than_wide(Job& job, const Spot& thickness, double width_mm, double thickness_mm) {
+    if (width_mm <= 0.0 || thickness_mm <= width_mm) return;
+    const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 64.0 : 0.1};
+    job.tell(thickness, "value.odd-scale",
+             fmt::format("The thickness, {}, is more than the width, {}.", show_length_unit(thickness_mm, style), show_length_unit(width_mm, style)),
+             "If the two changed places, swap them; if a digit or the unit slipped, mend it; else leave it.", Severity::warning);
+}
+
 void warn_of_odd_scale(Job& job) {
     std::vector<PlainLength> lengths;
     std::copy_if(job.plain_lengths.begin(), job.plain_lengths.end(), std::back_inserter(lengths),
@@ -78,6 +86,8 @@ void warn_of_odd_scale(Job& job) {
         const auto in = [&](Unit unit) { return fmt::format("{} {}", figures, unit_name(unit)); };
         std::string likelier = in(units.front());
         if (units.size() > 1) likelier += " or " + in(units[1]);
+        // A wrong unit says why a board is thicker than wide: one question, not two.
+        std::erase_if(job.findings, [&](const Finding& told) { return told.code == "value.odd-scale" && told.pointer == length.spot.pointer; });
         job.tell(length.spot, "value.odd-scale",
                  fmt::format("{} is unusual for {}; {} would not be.", in(job.unit),
                              kNoun[static_cast<std::size_t>(length.measures)], likelier),

@@ -143,6 +143,7 @@ BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& sto
         const Sizes sizes = read_sizes(job, *thickness, kBoardThickness, placed);
         entry.thickness_mm = sizes.larger_mm;
         entry.thickness_taper_mm = sizes.taper_mm;
+        if (entry.has_width) tell_if_thicker_than_wide(job, *thickness, entry.width_mm, entry.thickness_mm);
     }
     return entry;
 }

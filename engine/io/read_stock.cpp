@@ -52,13 +52,7 @@ void read_section_size(Job& job, const Fields& fields, Stock& stock) {
     const auto thickness = size("thickness", "how thick the board is, measured", job.in_inches() ? "1.5" : "38");
     if (width) stock.width_mm = read_length(job, *width, kBoardWidth).value_or(0.0);
     if (thickness) stock.thickness_mm = read_length(job, *thickness, kBoardThickness).value_or(0.0);
-    if (width && thickness && stock.width_mm > 0.0 && stock.thickness_mm > stock.width_mm) {
-        const LengthStyle style{job.unit, job.in_inches() ? 25.4 / 64.0 : 0.1};
-        job.tell(*thickness, "value.odd-scale",
-                 fmt::format("The thickness, {}, is more than the width, {}.", show_length_unit(stock.thickness_mm, style),
-                             show_length_unit(stock.width_mm, style)),
-                 "If the two changed places, swap them; if a digit or the unit slipped, mend it; else leave it.", Severity::warning);
-    }
+    if (width && thickness) tell_if_thicker_than_wide(job, *thickness, stock.width_mm, stock.thickness_mm);
     if (!stock.nominal.empty() && !(width && thickness)) {
         job.tell(*nominal, "stock.nominal", nominal_size(stock.nominal)->note + ".",
                  "Measure one of yours and give \"width\" and \"thickness\" beside \"nominal\".", Severity::note);

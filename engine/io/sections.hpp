@@ -62,6 +62,8 @@ struct BoardEntry {
     double thickness_taper_mm = 0.0;
     std::string pointer;
 };
+/// Warning value.odd-scale at the thickness of a board or of stock that is thicker than wide; nothing where a size was refused (0).
+void tell_if_thicker_than_wide(Job& job, const Spot& thickness, double width_mm, double thickness_mm);
 /// Reads the keys of `entry` that say what a board is: stock, width, thickness.
 /// \param placed  how the boards lie, where each has its place: then the size that lies in the plan may be two, one for each end
 BoardEntry read_board_entry(Job& job, const Fields& fields, const StockRead& stock, std::optional<Lie> placed);
