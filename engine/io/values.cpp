@@ -51,9 +51,17 @@ void tell_out_of_range(Job& job, const Spot& spot, const Bounds& bounds, bool to
              std::move(fix));
 }
 
+// A number without quotes, rounded once, as the same figures are in quotes: 5.3 times 25.4 would round both the 5.3 and the product.
+// Signs and exponents, which texts do not know, keep the two roundings.
+double plain_length_mm(const JsonValue& number, Unit unit) {
+    const Result<LengthRead> as_text = parse_length(number.text, unit);
+    if (as_text.ok() && as_text.findings().empty()) return as_text.value().mm;
+    return number.number * unit_in_mm(unit);
+}
+
 std::optional<double> length_of(Job& job, const Spot& spot, Measures measures) {
     if (spot.json->type == Type::number) {
-        const double mm = spot.json->number * unit_in_mm(job.unit);
+        const double mm = plain_length_mm(*spot.json, job.unit);
         job.plain_lengths.push_back({spot, measures, mm});
         return mm;
     }

@@ -187,6 +187,33 @@ TEST_CASE("A plain number takes the job's unit, text may name its own") {
     }
 }
 
+TEST_CASE("The same figures mean the same length in quotes and without, to the last bit") {
+    // 5.3 x 25.4 rounds the 5.3 and then the product: a twelfth of all such numbers would differ in their last bit.
+    for (const char* const unit : {"mm", "cm", "m", "in", "ft"}) {
+        std::string points = "[0, 0]", quoted = "[0, 0]";
+        for (int k = 1; k <= 200; ++k) {
+            const std::string x = std::to_string(k / 7) + "." + std::to_string(k * 37 % 1000), y = k % 2 == 0 ? "0" : "1.7";
+            points += ", [" + x + ", " + y + "]";
+            quoted += ", [\"" + x + "\", \"" + y + "\"]";
+        }
+        const auto corners = [&](const std::string& list) {
+            const Project project = project_of(kHead + R"("units": ")" + unit + R"(", "outline": {"line": "inside", "open": true, "points": [)" + list +
+                                               R"(]}, "boards": {"lie": "flat", "all": {"width": "90 mm", "thickness": "20 mm"}}})");
+            return std::get<PointsOutline>(project.outline.form).points_mm;
+        };
+        const auto plain = corners(points), in_quotes = corners(quoted);
+        REQUIRE(plain.size() == 201);
+        for (std::size_t k = 0; k < plain.size(); ++k) {
+            CHECK(plain[k].x == in_quotes[k].x);
+            CHECK(plain[k].y == in_quotes[k].y);
+        }
+    }
+    // What texts do not know stays what JSON says it is.
+    CHECK(std::get<RegularOutline>(project_of(kHead + R"("units": "in", "outline": {"line": "inside", "regular": {"corners": 6, "side": 1.6e1}}, "boards": {"lie": "flat", "all": {"width": 3, "thickness": 1}}})")
+                                       .outline.form)
+              .size_mm == 16.0 * 25.4);
+}
+
 TEST_CASE("Presets fill accuracy and the wanted gap, each finer than the one before") {
     const auto with = [](const std::string& preset) {
         return project_of(job(kRing, kBoards, R"("accuracy": {"preset": ")" + preset + "\"}"));
