@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/angle.hpp"
@@ -73,7 +74,7 @@ std::multiset<std::string> codes(const Findings& findings) {
     return all;
 }
 
-const Finding& finding_of(const Findings& findings, const std::string& code) {
+const Finding& finding_of(const Findings& findings, std::string_view code) {
     for (const Finding& finding : findings) {
         if (finding.code == code) return finding;
     }
