@@ -385,9 +385,10 @@ class ReaderLeaves(InAFolder):
 
 @unittest.skipUnless(CAN_TRACE, "strace is not installed, or not allowed here")
 class OnlyWhatWasNamed(InAFolder):
-    # Libraries, fonts and the clock's zone: what the system gives every program.
-    SYSTEM = ("/usr/", "/lib", "/etc/ld.so.", "/etc/fonts", "/etc/localtime", "/proc/self", "/proc/sys", "/proc/cpuinfo", "/proc/meminfo", "/sys/", "/dev/null", "/dev/tty",
-              "/var/cache/fontconfig")
+    # Libraries, fonts, the clock's zone, and how many processors there are, which the C library reads from /proc where /sys is not mounted:
+    # what the system gives every program.
+    SYSTEM = ("/usr/", "/lib", "/etc/ld.so.", "/etc/fonts", "/etc/localtime", "/proc/self", "/proc/sys", "/proc/cpuinfo", "/proc/meminfo", "/proc/stat", "/sys/",
+              "/dev/null", "/dev/tty", "/var/cache/fontconfig")
 
     def touched(self, *words, **more):
         """(read, written) paths of everything a command opened, made, renamed or removed, as the kernel saw it."""
