@@ -113,6 +113,37 @@ TEST_CASE("a ring of four sides can lean, and a length across holds it", "[fit]"
     CHECK(looseness_of(network, square).freedoms == 0);
 }
 
+TEST_CASE("what can still move does not hang on how well things were read", "[fit]") {
+    // A fan of lengths from corner 0 to the corners up to `held` makes triangles of these; each corner behind hangs by its two sides,
+    // and n - 2 - held of them are one length short.
+    Random random(305);
+    for (int round = 0; round < 200; ++round) {
+        const std::size_t n = 4 + random.index(6), held = 1 + random.index(n - 2);
+        const std::vector<Vec2> ring = random_ring(random, n);
+        Network network;
+        network.corners = network.points = n;
+        for (std::size_t c = 0; c < n; ++c) network.letters.push_back(c);
+        for (std::size_t c = 0; c < n; ++c) network.observations.push_back(between(Observation::Kind::distance, c, network.next(c)));
+        for (std::size_t c = 2; c <= held; ++c) network.observations.push_back(between(Observation::Kind::distance, 0, c));
+        for (Observation& o : network.observations) {
+            o.value = predicted(o, ring);
+            o.sigma = random.log_between(0.2, 5.0);
+        }
+        const Looseness loose = looseness_of(network, ring);
+        CHECK(loose.freedoms == n - 2 - held);
+        if (held == n - 2) {
+            CHECK(loose.loose.empty());
+            continue;
+        }
+        std::vector<std::size_t> behind;
+        for (std::size_t c = held + 1; c < n; ++c) behind.push_back(c);
+        CHECK(loose.loose == behind);
+        REQUIRE(loose.hold_with);
+        network.observations.push_back(*loose.hold_with);
+        CHECK(looseness_of(network, ring).freedoms == n - 3 - held);
+    }
+}
+
 TEST_CASE("without any length nothing has a size", "[fit]") {
     Network network = four_sides();
     network.observations.clear();

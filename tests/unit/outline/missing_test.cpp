@@ -306,3 +306,26 @@ TEST_CASE("open sides that would have no length, and corners nothing is left for
     REQUIRE(finding != nullptr);
     CHECK_THAT(finding->message, ContainsSubstring("D would have to be -115"));
 }
+
+TEST_CASE("an open side takes up what it can, however widely the others were read") {
+    // What runs along the open side costs nothing, so one condition is left, across it: sum v_k (u_k x u) = -(r x u). The least
+    // squares with equal weights: v_k = c_k l, l = -(r x u) / sum c_k^2, none of it along CD. By hand for this ring: corners are kept.
+    const std::vector<std::string> lines{"AB 1150 +-300", "BC 860 +-300", "CD 1", "DE 1127 +-300", "EA 737 +-300",
+                                         "A 106 +-0.001", "B 112 +-0.001", "C 98 +-0.001", "D 117 +-0.001", "E 107 +-0.001"};
+    const Result<Outline> located = locate_outline(with_open(lines, {{"CD", ""}}));
+    REQUIRE(located.ok());
+    const std::vector<double> given{1150.0, 860.0, 0.0, 1127.0, 737.0};
+    const std::vector<double> heading{0.0, 68.0, 68.0 + 82.0, 68.0 + 82.0 + 63.0, 68.0 + 82.0 + 63.0 + 73.0};
+    std::vector<double> across;
+    double off = 0.0, squares = 0.0;
+    for (std::size_t k = 0; k < 5; ++k) {
+        across.push_back(sin_deg(heading[2] - heading[k]));
+        off += given[k] * across[k];
+        squares += across[k] * across[k];
+    }
+    CHECK(std::abs(off) > 50.0);
+    for (const std::size_t k : {0U, 1U, 3U, 4U}) {
+        INFO("side " << k);
+        CHECK_THAT(located.value().sides_mm[k], within_mm(given[k] - across[k] * off / squares, 1e-3));
+    }
+}
