@@ -23,7 +23,8 @@ public:
             if (lost != 0.0) part_[kept++] = lost;
             term = sum;
         }
-        part_[kept++] = term;
+        // A nought would hide what is smaller: 2^60 + 1 less 2^60 leaves 1, then 0.
+        if (term != 0.0) part_[kept++] = term;
         size_ = kept;
     }
     void add_product(double a, double b) {
@@ -32,8 +33,8 @@ public:
         add(product);
     }
     [[nodiscard]] int sign() const {
-        const double largest = part_[size_ - 1];
-        return largest > 0.0 ? 1 : largest < 0.0 ? -1 : 0;
+        if (size_ == 0) return 0;
+        return part_[size_ - 1] > 0.0 ? 1 : -1;
     }
 
 private:

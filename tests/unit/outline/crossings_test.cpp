@@ -1,9 +1,11 @@
 #include "outline/crossings.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "base/angle.hpp"
@@ -77,6 +79,36 @@ TEST_CASE("the side of a line is told right where rounding alone would guess") {
         }
     }
     CHECK(plain_wrong > 100);  // the case is one that needs care
+}
+
+TEST_CASE("the side of a line is told right where even the products of the coordinates are rounded") {
+    // Along d = (p, q), across e with cross(d, e) = 1 by Euclid: cross(b - a, c - a) = m s for b = a + m d, c = a + k d + s e. Products
+    // are near 2^100, and m s near 2^20.
+    Random random(4);
+    for (int i = 0; i < 5000; ++i) {
+        std::int64_t p = static_cast<std::int64_t>(random.index(1U << 26)) + 2, q = static_cast<std::int64_t>(random.index(1U << 26)) + 2;
+        const auto divide = [](std::int64_t a, std::int64_t b) {  // x a + y b = gcd, as {gcd, x, y}
+            std::int64_t x = 1, y = 0, next_x = 0, next_y = 1;
+            while (b != 0) {
+                const std::int64_t times = a / b;
+                x = std::exchange(next_x, x - times * next_x);
+                y = std::exchange(next_y, y - times * next_y);
+                a = std::exchange(b, a - times * b);
+            }
+            return std::array{a, x, y};
+        };
+        const std::int64_t common = divide(p, q)[0];
+        p /= common;
+        q /= common;
+        const auto [one, x, y] = divide(p, q);
+        REQUIRE(one == 1);
+        const Whole e{-y, x};
+        const auto small = [&] { return static_cast<std::int64_t>(random.index(1U << 20)) - (1 << 19); };
+        const std::int64_t m = small(), k = small(), s = static_cast<std::int64_t>(random.index(3)) - 1;
+        const Whole a{small() << 28, small() << 28};
+        const std::vector<Vec2> at = as_places({a, {a.x + m * p, a.y + m * q}, {a.x + k * p + s * e.x, a.y + k * q + s * e.y}});
+        CHECK(side_of_line(at[0], at[1], at[2]) == sign(m) * sign(s));
+    }
 }
 
 TEST_CASE("a sweep finds a crossing exactly when looking at every pair in whole numbers does") {

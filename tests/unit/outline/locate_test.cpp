@@ -1,8 +1,11 @@
 #include "outline/outline.hpp"
 #include "outline/speaker.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <complex>
 #include <cstddef>
+#include <regex>
 #include <string>
 #include <vector>
 
@@ -11,11 +14,13 @@
 #include "outline/check.hpp"
 #include "support/catch.hpp"
 #include "support/outline_project.hpp"
+#include "support/random.hpp"
 
 using namespace boardring;
 using boardring_test::find;
 using boardring_test::points_project;
 using boardring_test::project_of;
+using boardring_test::Random;
 
 namespace {
 
@@ -179,6 +184,97 @@ TEST_CASE("two sides or corners in each other's place are found") {
     lines[1] = "B 108";
     CHECK_THAT(only_finding(locate_outline(project_of(lines)), "outline.misclosure").message,
                ContainsSubstring("No single side explains it, but with A and B exchanged the sides meet within 0.53 mm."));
+}
+
+TEST_CASE("what is said of single sides and of exchanged ones is what walking the mended ring shows") {
+    // Random rings with one or two slips; every claim in the message is made again from the readings, by plain complex numbers.
+    Random random(71);
+    std::size_t even = 0, exchanges = 0, without = 0;
+    for (int round = 0; round < 3000; ++round) {
+        const std::size_t n = 5 + random.index(3);
+        std::vector<std::complex<double>> corners;
+        for (std::size_t c = 0; c < n; ++c) {
+            const double deg = 360.0 / static_cast<double>(n) * (static_cast<double>(c) + random.between(-0.3, 0.3));
+            corners.push_back(std::polar(random.between(500.0, 1000.0), radians(deg)));
+        }
+        std::vector<double> sides, angles;
+        double sum = 0.0;
+        for (std::size_t c = 0; c < n; ++c) {
+            const std::complex<double> after = corners[(c + 1) % n] - corners[c], before = corners[(c + n - 1) % n] - corners[c];
+            sides.push_back(std::round(std::abs(after)));
+            double deg = degrees(std::arg(before / after));
+            angles.push_back(std::round(10.0 * (deg < 0.0 ? deg + 360.0 : deg)) / 10.0);
+            sum += angles.back();
+        }
+        angles.back() += 180.0 * static_cast<double>(n - 2) - sum;  // the sum is right: it is the sides that do not meet
+        if (random.chance(0.5)) {
+            std::swap(sides[0], sides[1 + random.index(n - 1)]);
+        } else {
+            for (const std::size_t k : {random.index(n), random.index(n)}) sides[k] += std::round(random.between(-60.0, 60.0));
+        }
+        const auto miss = [n](const std::vector<double>& mm, const std::vector<double>& deg) {
+            std::complex<double> at, way = 1.0;
+            for (std::size_t k = 0; k < n; ++k) {
+                at += mm[k] * way;
+                way *= std::polar(1.0, radians(180.0 - deg[(k + 1) % n]));
+            }
+            return std::abs(at);
+        };
+        Project project = project_of(sides, angles, 0.5, 0.05);
+        if (random.chance(0.5)) {
+            project.accuracy.side_mm = 0.5;
+            project.accuracy.angle_deg = 0.05;
+        }
+        const Result<Outline> located = locate_outline(project);
+        const Finding* finding = find(located.findings(), "outline.misclosure");
+        if (finding == nullptr) continue;
+        const std::string& said = finding->message;
+        INFO(said);
+        const auto side_named = [&](const std::string& letters) { return static_cast<std::size_t>(letters[0] - 'A'); };
+        const auto mended_miss = [&](std::size_t k, double mm) {
+            std::vector<double> mended = sides;
+            mended[k] = mm;
+            return miss(mended, angles);
+        };
+        std::smatch told;
+        // Lengths are shown to half a millimetre, what is left to two digits.
+        const auto near = [](double shown, double found) { return std::abs(shown - found) <= 0.3 + 0.06 * found; };
+        if (std::regex_search(said, told, std::regex("even ([A-H]{2}) at ([0-9.]+) mm leaves ([0-9.]+) mm"))) {
+            ++even;
+            CHECK(near(std::stod(told[3]), mended_miss(side_named(told[1]), std::stod(told[2]))));
+        }
+        const bool exchanged = std::regex_search(said, told, std::regex(" With ([A-H]{1,2}) and ([A-H]{1,2}) exchanged they meet within ([0-9.]+) mm"));
+        if (!exchanged) {
+            ++without;
+            continue;
+        }
+        ++exchanges;
+        std::vector<double> mm = sides, deg = angles;
+        std::vector<double>& of = told.str(1).size() == 2 ? mm : deg;
+        std::swap(of[side_named(told[1])], of[side_named(told[2])]);
+        CHECK(near(std::stod(told[3]), miss(mm, deg)));
+        // Said only where it explains three times as well as the single side that is named first.
+        const double by_exchange = miss(mm, deg);
+        REQUIRE(std::regex_search(said, told, std::regex("With ([A-H]{2}) at ([0-9.]+) mm instead")));
+        double by_side = 1e9;
+        const std::size_t named = side_named(told[1]);
+        for (int step = -2000; step <= 2000; ++step) by_side = std::min(by_side, mended_miss(named, std::stod(told[2]) + 0.001 * step));
+        CHECK(by_exchange < by_side / 3.0 + 1e-3);
+    }
+    CAPTURE(even, exchanges, without);
+    CHECK(even > 20);
+    CHECK(exchanges > 20);
+    CHECK(without > 100);
+}
+
+TEST_CASE("of several corners the sides cannot tell apart, the likeliest two are to be measured again") {
+    // A triangle of nearly equal sides roughly read, five degrees too much and spread over all corners: any of them may be wrong, in the order said.
+    const Result<Outline> located = locate_outline(project_of({"A 62 +-1", "B 61 +-1", "C 62 +-1", "AB 600 +-20", "BC 600 +-20", "CA 595 +-20"}));
+    const Finding& error = only_finding(located, "outline.angle-sum");
+    INFO(error.message);
+    std::smatch told;
+    REQUIRE(std::regex_search(error.message, told, std::regex("With ([ABC]) at .*, with ([ABC]) at [0-9.]+ within .* and with ([ABC]) at")));
+    CHECK(error.fix == "Measure " + told.str(1) + " and " + told.str(2) + " again.");
 }
 
 TEST_CASE("right angles bent to make sides meet are a warning, not a note") {

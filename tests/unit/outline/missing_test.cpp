@@ -329,3 +329,24 @@ TEST_CASE("an open side takes up what it can, however widely the others were rea
         CHECK_THAT(located.value().sides_mm[k], within_mm(given[k] - across[k] * off / squares, 1e-3));
     }
 }
+
+TEST_CASE("of two answers one that crosses itself is none") {
+    // A box 1000 by 300 with a gable of 45 degrees on it, 500 high; its mirror image, tip down, comes out through the floor 200 below.
+    const std::vector<std::string> gable{"AB 1000", "BC 300", "CD 707.1", "DE 707.1", "EA 300", "A 90", "B 90", "C 1", "D 1", "E 1"};
+    for (const char* near : {"", "90", "270"}) {
+        CAPTURE(near);
+        const Result<Outline> located = locate_outline(with_open(gable, {{"C", ""}, {"D", near}, {"E", ""}}));
+        REQUIRE(located.ok());
+        CHECK(find(located.findings(), "outline.two-answers") == nullptr);
+        CHECK_THAT(located.value().interior_deg[3], WithinAbs(90.0, 0.02));
+        CHECK_THAT(located.value().interior_deg[2], WithinAbs(135.0, 0.02));
+    }
+    // A floor 600 lower leaves the tip inside: then there are two.
+    std::vector<std::string> high = gable;
+    high[1] = "BC 900";
+    high[4] = "EA 900";
+    const Result<Outline> located = locate_outline(with_open(high, {{"C", ""}, {"D", "270"}, {"E", ""}}));
+    REQUIRE(located.ok());
+    CHECK(find(located.findings(), "outline.two-answers") != nullptr);
+    CHECK_THAT(located.value().interior_deg[3], WithinAbs(270.0, 0.02));
+}

@@ -251,3 +251,21 @@ TEST_CASE("across a corner: the law of cosines, flat and sharp corners included"
     CHECK_THAT(across_corner_mm(ring, 1, 180.0), within_mm(1720.0, 1e-12));
     CHECK_THAT(across_corner_mm(ring, 1, 0.0), within_mm(80.0, 1e-12));
 }
+
+TEST_CASE("a slip at all corners is named where the digits leave room for it, on either side") {
+    // Settings 30 all round mean 120. Half a degree at each of six settings, doubled, is 6 degrees of sum: 30.4 leaves -4.8 and 29.6
+    // leaves 4.8, 30.6 and 29.4 leave 7.2 too little or too much. Equal sides close whatever the equal corners are.
+    const auto named = [](double setting) {
+        const std::vector<double> half(6, 0.5);
+        return all_corners_suspect({true, std::vector<double>(6, 400.0), std::vector<double>(6, setting), half, half});
+    };
+    for (const double setting : {29.6, 30.0, 30.4}) {
+        CAPTURE(setting);
+        REQUIRE(named(setting));
+        CHECK(named(setting)->slip == Slip::saw);
+    }
+    for (const double setting : {20.0, 29.4, 30.6, 40.0}) {
+        CAPTURE(setting);
+        CHECK_FALSE(named(setting));
+    }
+}
