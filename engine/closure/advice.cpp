@@ -85,9 +85,8 @@ HalfOut half_out(const Frame& frame, const RingErrors& errors, const ErrorInput&
         const bool last_face = at == boards && change.end == 1;
         if (!first_face && !last_face && !(at > 0 && at < boards)) continue;
         const double way = change.end == 1 ? 1.0 : -1.0;
-        // Inside the half a change carries the end along; at its two faces it moves the face alone.
-        Vec2 moved = way * change.held_mm;
-        if (!first_face && !last_face) moved = moved + way * change.turn_rad * left_of(finish - errors.ring.joints[change.corner].held_mm);
+        // A change carries the end along; at the half's two faces, whose inner corners are held, it swings it across the line only.
+        const Vec2 moved = way * (change.held_mm + change.turn_rad * left_of(finish - errors.ring.joints[change.corner].held_mm));
         out.span_mm += dot(moved, along);
         out.turn_rad += way * change.turn_rad;
     }

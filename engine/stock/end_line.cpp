@@ -208,9 +208,8 @@ Turning EndLine::turning_of(std::size_t kind, bool backwards, double run_before)
     const Turning half_turn = backwards ? Turning::as_first : Turning::end_for_end;
     const StripEnds wanted = turned_ends(kinds_[kind], swapped);
     const StripEnds shown = turned_ends(kinds_[kind], half_turn);
-    const bool alike = std::abs(wanted.left_run_mm - shown.left_run_mm) <= kSameRunMm &&
-                       std::abs(wanted.right_run_mm - shown.right_run_mm) <= kSameRunMm;
-    return alike ? half_turn : swapped;
+    // Both ends differ by as much: by what the two runs add up to.
+    return std::abs(wanted.left_run_mm - shown.left_run_mm) <= kSameRunMm ? half_turn : swapped;
 }
 
 std::optional<Sequence> EndLine::order(const Counts& counts) const {

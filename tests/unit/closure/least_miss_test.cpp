@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <tuple>
 
+#include "closure/best_ways.hpp"
+#include "closure/ways_in_halves.hpp"
 #include "support/catch.hpp"
 #include "support/random.hpp"
 
@@ -218,4 +220,37 @@ TEST_CASE("of ways that leave the same the one with the smaller mismatch goes fi
     problem.joints = {{{0}, {0.3, 0.1}, {1, 1}}};
     problem.squares = {0.5, 0.5};
     CHECK(least_miss(problem).best.front() == Ways{1, 0});
+}
+
+TEST_CASE("no way that a joint refuses is looked at, wherever the joint's choices are listed") {
+    // Where every way may be kept, those looked at are those that no joint refuses; the two halves are 0 to 4 and 5 to 9.
+    Random random(12);
+    for (int i = 0; i < 100; ++i) {
+        MissProblem problem = random_problem(random, 10);
+        problem.joints.clear();
+        problem.keep = 2000;
+        for (int j = 0; j < 3; ++j) {
+            JointRule rule;
+            while (rule.choices.size() < 2) {
+                const std::size_t choice = random.index(10);
+                if (std::find(rule.choices.begin(), rule.choices.end(), choice) == rule.choices.end()) rule.choices.push_back(choice);
+            }
+            rule.mismatch_mm.assign(4, 0.0);
+            for (std::size_t row = 0; row < 4; ++row) rule.allowed.push_back(row == 0 || random.chance(0.5) ? 1 : 0);
+            problem.joints.push_back(rule);
+        }
+        std::size_t allowed = 0;
+        for (std::size_t bits = 0; bits < 1024; ++bits) {
+            const bool refused = std::any_of(problem.joints.begin(), problem.joints.end(), [bits](const JointRule& rule) {
+                return rule.allowed[(bits >> rule.choices[0] & 1U) | (bits >> rule.choices[1] & 1U) << 1U] == 0;
+            });
+            allowed += refused ? 0U : 1U;
+        }
+        BestWays best(problem);
+        std::size_t looks = 5000;
+        const std::vector<std::size_t> all{0, 1, 2, 3, 4, 5, 6, 7, 8, 9};
+        REQUIRE(WaysInHalves(problem, all).count(problem.base, Ways(10, 0), best, looks));
+        CHECK(5000 - looks == allowed);
+        CHECK(best.found().size() == allowed);
+    }
 }

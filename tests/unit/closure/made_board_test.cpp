@@ -142,6 +142,31 @@ TEST_CASE("shoulders are marked from the datum and set with the slope of their e
     CHECK_THAT(set.ends[0].shoulder->run_mm, within_mm(90.0 * tan_deg(18.5), 1e-12));
 }
 
+TEST_CASE("a shoulder goes to its other step by its own nudge where a saw sets the slope, by its long mark's where marks do") {
+    Board b = board();
+    b.ends[0].lap = BoardLap{20.0, false, 45.2, 14.9};
+    b.ends[1].lap = BoardLap{20.0, false, 455.1, 444.9};
+    // The long shoulder mark is the outside one at the first end, 45.2 from the datum, and the inside one at the second, 485.4 from it.
+    Bench by_saw = bench(0.5);
+    by_saw.slope_by = SlopeBy::saw;
+    BoardNudges nudges;
+    nudges.ends[0].shoulder = 1;
+    nudges.ends[1].shoulder = -1;
+    nudges.ends[0].outside_shoulder = 5;  // of no meaning there
+    const MadeBoard set = set_board(b, by_saw, nudges);
+    CHECK_THAT(set.ends[0].shoulder->outside_mm, within_mm(-30.3 + 45.5, 1e-12));
+    CHECK_THAT(set.ends[1].shoulder->inside_mm, within_mm(-30.3 + 485.0, 1e-12));
+    Bench by_marks = bench(0.5);
+    by_marks.slope_by = SlopeBy::marks;
+    BoardNudges marked;
+    marked.ends[0].outside_shoulder = 1;
+    marked.ends[1].inside_shoulder = -1;
+    marked.ends[0].shoulder = 5;
+    const MadeBoard both = set_board(b, by_marks, marked);
+    CHECK_THAT(both.ends[0].shoulder->outside_mm, within_mm(-30.3 + 45.5, 1e-12));
+    CHECK_THAT(both.ends[1].shoulder->inside_mm, within_mm(-30.3 + 485.0, 1e-12));
+}
+
 TEST_CASE("roundings one by one name the mark and how far it moves, and leave out what stands on the step") {
     const std::vector<Deviation> marks = marked_deviations(board(), bench(0.5));
     REQUIRE(marks.size() == 3);  // the datum does not move

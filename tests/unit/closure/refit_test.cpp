@@ -437,6 +437,29 @@ TEST_CASE("a wedge off the last joint closes the angles: what is planed is the g
     CHECK(last.after.widest_mm < 0.15);
 }
 
+TEST_CASE("where the last joint stands open all over, the wedge alone is planed off, on the side that is the tighter") {
+    const Outline outline = boardring_test::regular_ring(6, 400.0);
+    const Project project = boardring_test::project_for(outline, std::vector<double>(6, 38.0));
+    const Frame frame = build_frame(project, outline).value();
+    const LastJoint outside_wider = last_joint(frame, 0, 5, DryFitGap{0, 0.4, 1.0, ""});
+    CHECK(outside_wider.plane_inside);
+    CHECK_THAT(outside_wider.plane_mm, WithinAbs(0.6, 1e-9));
+    const LastJoint inside_wider = last_joint(frame, 0, 5, DryFitGap{0, 1.0, 0.7, ""});
+    CHECK_FALSE(inside_wider.plane_inside);
+    CHECK_THAT(inside_wider.plane_mm, WithinAbs(0.3, 1e-9));
+}
+
+TEST_CASE("a board's short length is its inside less what its ends fall short there, its long one more by what they stand out") {
+    // Inside 400: an end that runs 20 out, one that runs 12 in.
+    CHECK(BoardShape{400.0, {20.0, 15.0}}.long_mm() == 435.0);
+    CHECK(BoardShape{400.0, {20.0, 15.0}}.short_mm() == 400.0);
+    CHECK(BoardShape{400.0, {-12.0, 20.0}}.long_mm() == 420.0);
+    CHECK(BoardShape{400.0, {-12.0, 20.0}}.short_mm() == 388.0);
+    CHECK(BoardShape{400.0, {20.0, -12.0}}.short_mm() == 388.0);
+    CHECK(BoardShape{400.0, {-12.0, -7.0}}.long_mm() == 400.0);
+    CHECK(BoardShape{400.0, {-12.0, -7.0}}.short_mm() == 381.0);
+}
+
 TEST_CASE("of a ring cut to the end, the board that is too long is found and trimmed") {
     const Outline outline = boardring_test::regular_ring(5, 400.0);
     const Project project = boardring_test::project_for(outline, {38.0, 38.0, 45.0, 38.0, 38.0});

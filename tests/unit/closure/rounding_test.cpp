@@ -127,3 +127,31 @@ TEST_CASE("a thousand boards of one piece, and thousands that differ, are rounde
     CHECK_FALSE(many.exact);
     CHECK(many.value_mm <= many.before_mm);
 }
+
+TEST_CASE("a bevel is set once for one angle, whichever way the ends that it sets are cut") {
+    // Sides in six directions 60 apart, one corner turned inward: seven cuts of 30 each way and one pair of -30, all by one rise of 173.2.
+    // Long points fall between the steps, so each of the eight lengths is a choice too.
+    const std::vector<double> heading{0, 60, 120, 60, 120, 180, 240, 300}, length_mm{390, 300, 200, 250, 220, 310, 630, 340};
+    std::vector<Vec2> corners;
+    Vec2 at;
+    for (std::size_t k = 0; k < heading.size(); ++k) {
+        corners.push_back(at);
+        at = at + length_mm[k] * unit_deg(heading[k]);
+    }
+    REQUIRE(length(at) < 1e-9);
+    const Outline outline = outline_through(corners);
+    Project project = project_for(outline, {38.0});
+    project.tools.slope_by = SlopeBy::bevel;
+    project.tools.rounding = Rounding::singly;
+    const Frame frame = build_frame(project, outline).value();
+    std::size_t inward = 0;
+    for (const Board& board : frame.boards) {
+        for (const BoardEnd& end : board.ends) {
+            CHECK_THAT(std::abs(end.saw_deg), within_deg(30.0, 1e-9));
+            inward += end.saw_deg < 0.0 ? 1U : 0U;
+        }
+    }
+    CHECK(inward == 2);
+    const ClosingRounding rounding = round_to_close(project, frame, std::vector<AlikeBoard>{});
+    CHECK(rounding.choices == 1 + 8);
+}

@@ -81,6 +81,41 @@ TEST_CASE("overlaps are found in board order, half-laps and boards without an ed
     CHECK(overlapping_boards(frame).size() == 2);
 }
 
+TEST_CASE("boards that share less than one part in a thousand million of the smaller do not count, those that share more do", "[unit][overlap]") {
+    // Board 2 moved in along board 1's mitred face by d: what they share is about d 38, and a hundred-thousandth of the square
+    // millimetre is the 1e-9 of a board of 34200.
+    const Outline outline = outline_through({{0.0, 0.0}, {900.0, 0.0}, {900.0, 600.0}, {0.0, 600.0}});
+    const Frame frame = build_frame(project_for(outline, {38.0}), outline).value();
+    for (const double moved_mm : {1e-9, 1e-8, 1e-7, 1e-5, 1e-3}) {
+        Frame pushed = frame;
+        for (BoardEnd& end : pushed.boards[1].ends) {
+            end.inside_mm -= moved_mm;
+            end.outside_mm -= moved_mm;
+        }
+        const std::vector<Overlap> found = overlapping_boards(pushed);
+        CAPTURE(moved_mm);
+        CHECK(found.size() == (moved_mm > 1e-6 ? 1U : 0U));
+        for (const Overlap& o : found) CHECK_THAT(o.area_mm2, WithinAbs(moved_mm * 38.0, 0.01 * moved_mm * 38.0));
+    }
+}
+
+TEST_CASE("boards thinner than paper that touch do not overlap however far off they stand, whichever way", "[unit][overlap]") {
+    Random random(42);
+    for (int round = 0; round < 400; ++round) {
+        const Vec2 at = 1e7 * unit_deg(90.0 * (round % 4));
+        std::vector<Vec2> corners;
+        const std::size_t n = 3 + random.index(6);
+        for (std::size_t c = 0; c < n; ++c) {
+            const double deg = 360.0 / static_cast<double>(n) * (static_cast<double>(c) + random.between(-0.2, 0.2));
+            corners.push_back(at + random.between(400.0, 900.0) * unit_deg(deg));
+        }
+        const Outline outline = outline_through(corners);
+        const Frame frame = build_frame(project_for(outline, {0.01, 0.02}), outline).value();
+        CAPTURE(round);
+        CHECK(overlapping_boards(frame).empty());
+    }
+}
+
 TEST_CASE("the boards of a mitred ring tile the band, and a wrong mark shows", "[unit][overlap]") {
     const Outline outline = regular_ring(7, 400.0);
     Frame frame = build_frame(project_for(outline, {38.0, 28.0, 45.0}), outline).value();

@@ -18,3 +18,23 @@ TEST_CASE("Too few boards are proven too few, also where what there is costs not
         CHECK(buy.too_few_proven);
     }
 }
+
+TEST_CASE("Prices count to six decimals: what differs further back is one price") {
+    // At six decimals both cost 1.234567, and of one price the board that leaves less is bought; at five they would be one as well, but
+    // 1.234568 is dearer than 1.234567.
+    BuyingSection section;
+    section.strip.width_mm = 100.0;
+    section.strip.kerf_mm = 3.0;
+    section.pieces = {{900.0, 0.0, 0.0, 1}};
+    const auto bought_mm = [&](double short_price, double long_price) {
+        section.offers = {{1000.0, short_price, {}, false}, {2000.0, long_price, {}, false}};
+        const SectionBuy buy = buy_section(section);
+        REQUIRE(buy.bars.size() == 1);
+        return section.offers[buy.bars.front().offer].length_mm;
+    };
+    const double of_one_price = bought_mm(1.234567, 1.234567);
+    CHECK(bought_mm(1.2345674, 1.2345671) == of_one_price);
+    CHECK(bought_mm(1.2345671, 1.2345674) == of_one_price);
+    CHECK(bought_mm(1.234568, 1.234567) == 2000.0);
+    CHECK(bought_mm(1.234567, 1.234568) == 1000.0);
+}
