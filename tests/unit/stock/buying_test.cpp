@@ -38,3 +38,25 @@ TEST_CASE("Prices count to six decimals: what differs further back is one price"
     CHECK(bought_mm(1.234568, 1.234567) == 2000.0);
     CHECK(bought_mm(1.234567, 1.234568) == 1000.0);
 }
+
+TEST_CASE("In any money the same boards are bought, and proven as well") {
+    // 2.4 m at 7 beside 3.6 m at 10: whole amounts up to a million millions of them, which leave little room for fractions in 64 bits.
+    BuyingSection section;
+    section.strip.width_mm = 100.0;
+    section.strip.kerf_mm = 3.0;
+    section.pieces = {{1150.0, 0.0, 0.0, 5}, {700.0, 0.0, 0.0, 9}, {430.0, 0.0, 0.0, 8}};
+    const auto bought = [&](double money) {
+        section.offers = {{2400.0, 7.0 * money, {}, false}, {3600.0, 10.0 * money, {}, false}};
+        return buy_section(section);
+    };
+    const SectionBuy plain = bought(1.0);
+    REQUIRE(plain.outcome == BuyingOutcome::cheapest);
+    for (const double money : {1e3, 1e6, 1e9, 1e11, 1e12}) {
+        CAPTURE(money);
+        const SectionBuy dear = bought(money);
+        CHECK(dear.outcome == BuyingOutcome::cheapest);
+        CHECK(dear.price == money * plain.price);
+        CHECK(dear.bound == dear.price);
+        REQUIRE(dear.bars.size() == plain.bars.size());
+    }
+}
