@@ -12,9 +12,12 @@ namespace boardring {
 struct LinearProgram::Inside {
     ClpSimplex model;
     bool rows_moved = true;
+    double unit = 1.0;  // of costs
 };
 
-LinearProgram::LinearProgram(std::size_t rows) : inside_(std::make_unique<Inside>()) {
+LinearProgram::LinearProgram(std::size_t rows, double dearest) : inside_(std::make_unique<Inside>()) {
+    // The largest with which the library still found its optimum was 1e12.
+    while (dearest > 0x1p40 * inside_->unit) inside_->unit *= 2.0;
     inside_->model.setLogLevel(0);
     inside_->model.resize(static_cast<int>(rows), 0);
     for (std::size_t row = 0; row < rows; ++row) set_row(row, 0.0, kUnbounded);
@@ -34,7 +37,7 @@ void LinearProgram::add_column(double cost, const std::vector<Entry>& entries) {
         rows.push_back(static_cast<int>(entry.row));
         factors.push_back(entry.factor);
     }
-    inside_->model.addColumn(static_cast<int>(rows.size()), rows.data(), factors.data(), 0.0, COIN_DBL_MAX, cost);
+    inside_->model.addColumn(static_cast<int>(rows.size()), rows.data(), factors.data(), 0.0, COIN_DBL_MAX, cost / inside_->unit);
 }
 
 bool LinearProgram::solve() {
@@ -53,8 +56,8 @@ std::uint64_t LinearProgram::steps() const {
     return columns * static_cast<std::uint64_t>(1 + inside_->model.numberIterations());
 }
 
-double LinearProgram::value() const { return inside_->model.objectiveValue(); }
-double LinearProgram::dual(std::size_t row) const { return inside_->model.dualRowSolution()[row]; }
+double LinearProgram::value() const { return inside_->unit * inside_->model.objectiveValue(); }
+double LinearProgram::dual(std::size_t row) const { return inside_->unit * inside_->model.dualRowSolution()[row]; }
 double LinearProgram::amount(std::size_t column) const { return inside_->model.primalColumnSolution()[column]; }
 
 }  // namespace boardring

@@ -17,7 +17,9 @@ public:
     /// No upper bound.
     static constexpr double kUnbounded = 1e30;
 
-    explicit LinearProgram(std::size_t rows);
+    /// \param dearest  no cost is above this: the library's tolerances are absolute, so that costs beyond about 1e12 are told to it, and its
+    ///                 answers taken from it, in a power of two
+    LinearProgram(std::size_t rows, double dearest);
     ~LinearProgram();
     LinearProgram(const LinearProgram&) = delete;
     LinearProgram& operator=(const LinearProgram&) = delete;

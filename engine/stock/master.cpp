@@ -18,7 +18,7 @@ Master::Master(PatternSource& source, std::vector<BarKind> bars, Counts demand, 
       demand_(std::move(demand)),
       lengths_mm_(std::move(lengths_mm)),
       scale_(scale),
-      lp_(demand_.size() + bars_.size()) {
+      lp_(demand_.size() + bars_.size(), static_cast<double>(price_of_missing)) {
     for (std::size_t i = 0; i < demand_.size(); ++i) lp_.add_column(static_cast<double>(price_of_missing), {{i, 1.0}});
     // Bars bought and left whole let a limit from below be met.
     for (std::size_t k = 0; k < bars_.size(); ++k) lp_.add_column(static_cast<double>(bars_[k].price), {{demand_.size() + k, 1.0}});

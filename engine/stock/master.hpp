@@ -49,7 +49,8 @@ public:
         bool converged = false;
     };
 
-    /// \param scale  the power of two that makes worths whole
+    /// \param scale             the power of two that makes worths whole
+    /// \param price_of_missing  of a piece for which there is no bar; above all prices of bars
     Master(PatternSource& source, std::vector<BarKind> bars, Counts demand, std::vector<double> lengths_mm, std::int64_t scale,
            std::int64_t price_of_missing);
 

@@ -74,6 +74,10 @@ private:
             return;
         }
         if (node.bound >= result_.best.price) return;
+        if (relaxed.bound.worth.empty()) {  // no relaxation: nothing says where to look, and nothing more is proved
+            given_up_ = std::min(given_up_, node.bound);
+            return;
+        }
         if (root) {
             result_.bound = node.bound;
             for (std::size_t variant = 0; variant < kDivesAtRoot && node.bound < result_.best.price && !budget_.spent; ++variant) {

@@ -59,4 +59,11 @@ TEST_CASE("In any money the same boards are bought, and proven as well") {
         CHECK(dear.bound == dear.price);
         REQUIRE(dear.bars.size() == plain.bars.size());
     }
+    // A file with a price of a million and six decimals made the program crash: the linear programme found no optimum, and the search went
+    // on without a bound. 4 x 1000000.2 + 700000.123457, by the same boards as 10 and 7.
+    section.offers = {{2400.0, 700000.123457, {}, false}, {3600.0, 1000000.2, {}, false}};
+    const SectionBuy crashed = buy_section(section);
+    CHECK_THAT(crashed.price, WithinAbs(4700000.923457, 1e-6));
+    CHECK(crashed.bound <= crashed.price);
+    CHECK(crashed.bound > crashed.price - 1.0);
 }
