@@ -59,6 +59,17 @@ TEST_CASE("In any money the same boards are bought, and proven as well") {
         CHECK(dear.bound == dear.price);
         REQUIRE(dear.bars.size() == plain.bars.size());
     }
+    // Too many to be proven by trying all: worths that run over show.
+    for (StripPiece& piece : section.pieces) piece.count *= 20;
+    const SectionBuy many = bought(1.0);
+    REQUIRE(many.outcome == BuyingOutcome::cheapest);
+    for (const double money : {1e9, 1e11}) {
+        CAPTURE(money);
+        const SectionBuy dear = bought(money);
+        CHECK(dear.outcome == BuyingOutcome::cheapest);
+        CHECK(dear.price == money * many.price);
+    }
+    for (StripPiece& piece : section.pieces) piece.count /= 20;
     // A file with a price of a million and six decimals made the program crash: the linear programme found no optimum, and the search went
     // on without a bound. 4 x 1000000.2 + 700000.123457, by the same boards as 10 and 7.
     section.offers = {{2400.0, 700000.123457, {}, false}, {3600.0, 1000000.2, {}, false}};
