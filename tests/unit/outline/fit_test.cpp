@@ -225,6 +225,29 @@ TEST_CASE("a start is turned as what was read against level says", "[fit]") {
     }
 }
 
+TEST_CASE("helper pegs are placed by their tapes, however many there are", "[fit]") {
+    Random random(308);
+    for (int round = 0; round < 100; ++round) {
+        std::vector<Vec2> points = random_ring(random, 5 + random.index(3));
+        const std::size_t corners = points.size(), pegs = 1 + random.index(3);
+        Network network = exact_network(random, points, 0);
+        for (std::size_t p = corners; p < corners + pegs; ++p) {
+            points.push_back({random.between(-400.0, 400.0), random.between(-400.0, 400.0)});
+            network.letters.push_back(p);
+            for (const std::size_t c : {0U, 1U, 3U}) {
+                network.observations.push_back(between(Observation::Kind::distance, c, p));
+                network.observations.back().value = predicted(network.observations.back(), points);
+            }
+        }
+        network.points = points.size();
+        const NetworkFit fit = fit_network(network);
+        REQUIRE(fit.points_mm.size() == points.size());
+        for (std::size_t a = 0; a < points.size(); ++a) {
+            for (std::size_t b = 0; b < a; ++b) CHECK_THAT(length(fit.points_mm[a] - fit.points_mm[b]), within_mm(length(points[a] - points[b]), 1e-5));
+        }
+    }
+}
+
 TEST_CASE("corners nobody read share what the others leave of the angle sum", "[fit]") {
     // Six equal sides and one corner of 120: the other five get (720 - 120) / 5, so the start is the regular hexagon.
     Network network;

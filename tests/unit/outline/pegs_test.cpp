@@ -2,6 +2,7 @@
 #include "outline/pegs.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -154,4 +155,27 @@ TEST_CASE("A peg that must stay stays, and the others follow it") {
     CHECK(held.pegs[0].stays);
     CHECK(held.moved > 1);
     CHECK(held.pegs[0].off_mm <= 5.0);
+}
+
+TEST_CASE("Of 89 pegs, 3916 pairs, the three that stand where they belong are found: up to 4000 pairs all are looked at") {
+    constexpr std::size_t n = 89;
+    Random random(57);
+    const auto pair_number = [](std::size_t a, std::size_t b) { return a * n - a * (a + 1) / 2 + (b - a - 1); };
+    for (int round = 0; round < 3; ++round) {
+        const std::vector<Vec2> wanted = ring_of(random, n);
+        // Three whose pairs all have odd numbers: a search over every other pair would never begin with two of them.
+        std::array<std::size_t, 3> stay{};
+        do {
+            for (std::size_t& c : stay) c = random.index(n);
+            std::sort(stay.begin(), stay.end());
+        } while (stay[0] == stay[1] || stay[1] == stay[2] || pair_number(stay[0], stay[1]) % 2 == 0 || pair_number(stay[1], stay[2]) % 2 == 0 ||
+                 pair_number(stay[0], stay[2]) % 2 == 0);
+        std::vector<Vec2> found = carried(wanted, 30.0, {500.0, -200.0});
+        for (std::size_t c = 0; c < n; ++c) {
+            if (std::find(stay.begin(), stay.end(), c) == stay.end()) found[c] = found[c] + random.between(50.0, 500.0) * unit_deg(random.between(0.0, 360.0));
+        }
+        const PegMoves moves = move_pegs(wanted, found, std::vector<double>(n, 0.01), std::vector<bool>(n, false), true);
+        CHECK(moves.moved == n - 3);
+        for (const std::size_t c : stay) CHECK(moves.pegs[c].stays);
+    }
 }

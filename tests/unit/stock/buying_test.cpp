@@ -78,3 +78,22 @@ TEST_CASE("In any money the same boards are bought, and proven as well") {
     CHECK(crashed.bound <= crashed.price);
     CHECK(crashed.bound > crashed.price - 1.0);
 }
+
+TEST_CASE("Of prices that are rounded, the bound gives way by half the last decimal for every board") {
+    // So little work that nothing is proven; at six decimals both lists of prices are one, so the plans are, and their bounds are a
+    // known bit apart: a board for every piece at the most, half a millionth each.
+    BuyingSection section;
+    section.strip.width_mm = 100.0;
+    section.strip.kerf_mm = 3.0;
+    section.pieces = {{1150.0, 0.0, 0.0, 97}, {713.0, 0.0, 0.0, 181}, {431.0, 0.0, 0.0, 162}, {397.0, 0.0, 0.0, 53}};
+    BuyingLimits limits;
+    limits.steps = 100'000;
+    section.offers = {{2400.0, 7.123456, {}, false}, {3600.0, 10.654321, {}, false}};
+    const SectionBuy plain = buy_section(section, limits);
+    section.offers = {{2400.0, 7.1234564, {}, false}, {3600.0, 10.6543208, {}, false}};
+    const SectionBuy rounded = buy_section(section, limits);
+    REQUIRE(plain.outcome == BuyingOutcome::bounded);
+    REQUIRE(rounded.outcome == BuyingOutcome::bounded);
+    CHECK(plain.bound < plain.price);
+    CHECK_THAT(rounded.bound, WithinAbs(plain.bound - 0.5e-6 * (97 + 181 + 162 + 53), 1e-9));
+}
