@@ -212,26 +212,7 @@ Master make_master(const Reduced& reduced, PatternSource& source) {
 
 Filling first_filling(Master& master, const BarLimits& limits) {
     std::optional<Filling> filling = fill_greedily(master, limits);
-    if (!filling) {
-        // Boards with a count ran out before the pieces did: a board for every piece on a kind that never runs out.
-        filling.emplace();
-        for (std::size_t i = 0; i < master.demand().size(); ++i) {
-            Counts one(master.demand().size(), 0);
-            one[i] = 1;
-            std::optional<std::size_t> endless;
-            for (std::size_t k = 0; k < master.bars().size(); ++k) {
-                if (limits.high[k] >= std::accumulate(master.demand().begin(), master.demand().end(), std::int64_t{0}) &&
-                    master.source().fits(k, one) && (!endless || master.bars()[k].price < master.bars()[*endless].price)) {
-                    endless = k;
-                }
-            }
-            ENSURE(endless.has_value());
-            for (int copy = 0; copy < master.demand()[i]; ++copy) {
-                filling->bars.push_back({*endless, one});
-                filling->price += master.bars()[*endless].price;
-            }
-        }
-    }
+    ENSURE(filling.has_value());  // every piece fits a board that never runs out, the phantom if no other
     take_cheaper_bars(master, limits, *filling);
     for (const FilledBar& filled : filling->bars) master.add(filled.bar, filled.counts);
     for (std::size_t i = 0; i < master.demand().size(); ++i) {
