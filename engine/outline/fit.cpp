@@ -17,9 +17,7 @@ using Sparse = Eigen::SparseMatrix<double>;
 using Cholesky = Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::AMDOrdering<int>>;
 
 constexpr double kStepOf = 1e-10;  // of the ring's size: settled
-constexpr std::size_t kMostSteps = 100;
 constexpr double kSmallestPivot = 1e-13;  // of the normal matrix scaled to a unit diagonal
-constexpr std::size_t kMostStarts = 12;
 constexpr double kGoodStart = 6.0;  // a fit this many standard deviations above its degrees of freedom may be a wrong branch
 
 double chi_square_of(const Network& network, const std::vector<Vec2>& points_mm) {
@@ -115,7 +113,7 @@ double dot_of(const std::vector<double>& a, const std::vector<double>& b) {
     return sum;
 }
 
-NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm) {
+NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm, std::size_t most_steps) {
     ENSURE(start_mm.size() == network.points);
     const FitUnknowns unknowns(network);
     NetworkFit fit;
@@ -124,7 +122,7 @@ NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm) {
     fit.stop = FitStop::too_many_steps;
     Cholesky cholesky;
     double damping = 0.0;
-    while (fit.steps < kMostSteps && fit.stop == FitStop::too_many_steps) {
+    while (fit.steps < most_steps && fit.stop == FitStop::too_many_steps) {
         Normal normal = normal_equations(network, fit.points_mm, unknowns);
         if (fit.steps == 0) cholesky.analyzePattern(normal.matrix);
         ++fit.steps;
@@ -159,14 +157,14 @@ NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm) {
     return fit;
 }
 
-NetworkFit fit_network(const Network& network) {
+NetworkFit fit_network(const Network& network, std::size_t most_starts, std::size_t most_steps) {
     const double freedoms =
         std::max(1.0, static_cast<double>(network.observations.size()) - static_cast<double>(FitUnknowns(network).count()));
     const double good = freedoms + kGoodStart * std::sqrt(2.0 * freedoms);
     NetworkFit best;
     bool first = true;
-    for (std::vector<Vec2>& start : fit_starts(network, kMostStarts)) {
-        NetworkFit fit = fit_from(network, std::move(start));
+    for (std::vector<Vec2>& start : fit_starts(network, most_starts)) {
+        NetworkFit fit = fit_from(network, std::move(start), most_steps);
         if (first || fit.chi_square < best.chi_square * (1.0 - 1e-9)) best = std::move(fit);
         first = false;
         if (best.chi_square <= good) break;

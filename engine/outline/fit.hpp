@@ -12,7 +12,7 @@ namespace boardring {
 enum class FitStop {
     settled,         ///< the last step moved no point by more than 1e-10 of the ring's size
     stalled,         ///< no step makes the fit better, and the last one was longer than that
-    too_many_steps,  ///< 100 steps were not enough
+    too_many_steps,  ///< as many steps as are allowed were not enough
 };
 
 /// Weighted least squares on the places of the points.
@@ -36,10 +36,10 @@ struct NetworkFit {
 /// Cost      a step is linear in the readings for a ring without diagonals; n diagonals fill in like a planar mesh (see
 ///           docs/accuracy.md for the growth measured).
 /// Source    docs/theory/fit.md section 2.
-NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm);
+NetworkFit fit_from(const Network& network, std::vector<Vec2> start_mm, std::size_t most_steps = 100);
 
-/// The same from the best of several starts (fit_start.hpp).
-NetworkFit fit_network(const Network& network);
+/// The same from the best of several starts (fit_start.hpp), the first that fits well.
+NetworkFit fit_network(const Network& network, std::size_t most_starts = 12, std::size_t most_steps = 100);
 
 /// How well the points of a fit are known: (A' W A)^-1 in factored form. Unit variance: the sigmas are taken at their word.
 class FitCovariance {

@@ -161,12 +161,17 @@ Result<Outline> locate_found(const Project& project) {
     fitted.fit = std::move(upright.fit);
     const auto covariance = FitCovariance::of(fitted.network, fitted.fit.points_mm);
     if (!covariance) return too_few_finding(project, fitted.network, fitted.fit.points_mm);
-    if (fitted.fit.stop == FitStop::too_many_steps) return not_settled_finding(fitted.network);
-
     const auto corners = static_cast<std::ptrdiff_t>(fitted.network.corners);
     Outline outline = build_corners({fitted.fit.points_mm.begin(), fitted.fit.points_mm.begin() + corners}, project.outline.open);
     outline.letters_clockwise = project.outline.letters_clockwise;
     fitted.judgement = judge_fit(fitted.network, fitted.fit, slip_context(project, outline));
+    if (fitted.fit.stop == FitStop::too_many_steps) {
+        // One reading far out may keep the whole from settling; the rest without it has.
+        const bool one_explains = !fitted.judgement.suspects.empty() && !fitted.judgement.more_than_one;
+        Findings named = one_explains ? judgement_findings(project, fitted) : Findings{};
+        if (has_error(named)) return named;
+        return not_settled_finding(fitted.network);
+    }
     fitted.corner_sd_mm = covariance->corner_sd_mm();
     for (std::size_t k = 0; k < outline.boards(); ++k) fitted.side_sd_mm.push_back(sd_of(*covariance, side_gradient(outline, k)));
     for (std::size_t c = 0; c < outline.corners_mm.size(); ++c) {
