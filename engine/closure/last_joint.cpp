@@ -54,8 +54,11 @@ LastJoint last_joint(const Frame& frame, std::size_t corner, std::size_t fit, co
     return last;
 }
 
-std::optional<Recut> best_recut(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut) {
-    std::optional<Recut> best;
+namespace {
+
+// One for every board that alone could close the ring.
+std::vector<Recut> recuts(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut) {
+    std::vector<Recut> all;
     for (std::size_t k = 0; k < cut.size(); ++k) {
         std::vector<std::optional<BoardShape>> others = cut;
         others[k].reset();
@@ -70,11 +73,29 @@ std::optional<Recut> best_recut(const Frame& planned, const std::vector<std::opt
         recut.trim = trim_to(*cut[k], recut.shape);
         recut.too_short_mm = too_short_mm(*cut[k], recut.shape);
         for (const double moved : corners_moved_mm(planned, *outline)) recut.moved_mm = std::max(recut.moved_mm, moved);
+        all.push_back(std::move(recut));
+    }
+    return all;
+}
+
+}  // namespace
+
+std::optional<Recut> best_recut(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut) {
+    std::optional<Recut> best;
+    for (Recut& recut : recuts(planned, cut)) {
         const bool better = !best || (recut.trim && (!best->trim || recut.moved_mm < best->moved_mm)) ||
                             (!recut.trim && !best->trim && recut.too_short_mm < best->too_short_mm);
         if (better) best = std::move(recut);
     }
     return best;
+}
+
+std::optional<Recut> nearest_recut(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut) {
+    std::optional<Recut> nearest;
+    for (Recut& recut : recuts(planned, cut)) {
+        if (!nearest || recut.moved_mm < nearest->moved_mm) nearest = std::move(recut);
+    }
+    return nearest;
 }
 
 }  // namespace boardring

@@ -39,4 +39,7 @@ struct Recut {
 /// least too short. Nothing if no single board can do it.
 std::optional<Recut> best_recut(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut);
 
+/// The one board that, cut anew from whatever wood, leaves the ring nearest to the plan. Nothing if no single board can do it.
+std::optional<Recut> nearest_recut(const Frame& planned, const std::vector<std::optional<BoardShape>>& cut);
+
 }  // namespace boardring

@@ -22,6 +22,7 @@ namespace {
 constexpr double kFarOffMm = 20.0;   // common practice: nobody saws this far off; it is a slip of the tape or of the board's number
 constexpr double kFarOffPart = 0.05;
 constexpr double kReadsAlikeDeg = 0.05;  // pages show tenths
+constexpr double kFarFromPlanMm = 10.0;  // a ring put together by trimming may not be told as the plan beyond this
 
 Finding finding(Severity severity, const char* code, std::string message, std::string fix) {
     return {severity, code, "", std::move(message), std::move(fix)};
@@ -147,7 +148,13 @@ void look_at_last_joint(RefitPlan& refit, const std::optional<DryFitGap>& gap) {
     const std::size_t before_it = corner == 0 ? n - 1 : corner - 1;
     const std::size_t fit = before.assembly->fit_last == corner ? corner : before_it;
     refit.last = last_joint(frame, corner, fit, gap);
-    if (refit.last->after.widest_mm > before.project.wanted.gap_mm && !gap) refit.recut = best_recut(*before.frame, refit.cut);
+    const double least_mm = std::min(refit.last->before.widest_mm, refit.last->after.widest_mm);
+    if (least_mm > before.project.wanted.gap_mm && !gap) refit.recut = best_recut(*before.frame, refit.cut);
+    if (refit.recut && refit.recut->trim && refit.recut->moved_mm > kFarFromPlanMm) {
+        // A slope cut far off is met by trimming another board to it only where all corners move.
+        std::optional<Recut> nearest = nearest_recut(*before.frame, refit.cut);
+        if (nearest->moved_mm < 0.25 * refit.recut->moved_mm) refit.anew = std::move(nearest);
+    }
     refit.frame = std::move(frame);
 }
 

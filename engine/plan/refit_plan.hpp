@@ -23,6 +23,7 @@ struct RefitPlan {
     std::vector<double> moved_mm;    ///< each inside corner against the plan
     std::optional<LastJoint> last;   ///< where all boards are cut
     std::optional<Recut> recut;      ///< where they do not close well enough
+    std::optional<Recut> anew;       ///< beside a trim that takes the ring far from the plan: the board that, cut anew, keeps it near
 };
 
 /// True for a project that make_refit does not refuse outright: a closed ring of mitres.

@@ -162,12 +162,17 @@ std::string gap_words(const JointMisfit& open, const Project& project) {
 std::string recut_words(const RefitPlan& refit) {
     const Project& project = refit.before.project;
     if (!refit.recut) return "No single board cut anew would close it: measure them again.";
-    const Recut& recut = *refit.recut;
+    const Recut& recut = refit.anew ? *refit.anew : *refit.recut;
     const Board& board = refit.before.frame->boards[recut.board];
     const std::string name = board_number(recut.board);
     const auto slope = [&](std::size_t e) { return show_angle(on_scale_deg(std::abs(degrees(std::atan2(recut.shape.run_mm[e], board.width_at(e)))), project.tools), 1); };
     const std::string shape = fmt::format("outside {}, inside {}, {} {}, {} {}", shown(recut.shape.outside_mm(), project), shown(recut.shape.inside_mm, project), corner_letter(board.ends[0].corner), slope(0),
                                           corner_letter(board.ends[1].corner), slope(1));
+    if (refit.anew) {
+        const std::string where = recut.moved_mm < kTellsMm ? "every corner then lies where the plan has it"
+                                                            : fmt::format("no corner then lies more than {} from the plan", small(recut.moved_mm, project));
+        return fmt::format("Cut board {} anew, {}: {}. Board {} could be trimmed to close the ring, but a corner would move by {}.", name, shape, where, board_number(refit.recut->board), small(refit.recut->moved_mm, project));
+    }
     if (!recut.trim) return fmt::format("No board can be trimmed to close it. Board {} is nearest, {} too short: cut it anew, {}.", name, small(recut.too_short_mm, project), shape);
     std::vector<std::string> off;
     for (std::size_t e = 0; e < 2; ++e) {
@@ -190,12 +195,14 @@ Lines last_lines(const RefitPlan& refit) {
     const std::string end = board_number(last.plane_board) + corner_letter(last.corner);
     if (last.before.widest_mm <= wanted)
         text += fmt::format(" Drawn in as a whole it opens no more than {} as it is.", small(last.before.widest_mm, project));
-    if (last.plane_mm >= kTellsMm) {
+    // To plane is only advice where the ring then closes better than as it is.
+    const bool plane = last.plane_mm >= kTellsMm && last.after.widest_mm < last.before.widest_mm;
+    if (plane) {
         text += fmt::format(" Plane {} off the {} of {}, to nothing at the {}", small(last.plane_mm, project), last.plane_inside ? "inside" : "outside", end,
                             last.plane_inside ? "outside" : "inside");
         text += fmt::format(": drawn in it then {}.", last.after.widest_mm < kTellsMm ? std::string("closes") : fmt::format("opens no more than {}", small(last.after.widest_mm, project)));
     }
-    if (last.after.widest_mm > wanted) text += fmt::format(" You want no more than {}. {}", small(wanted, project), recut_words(refit));
+    if ((plane ? last.after : last.before).widest_mm > wanted) text += fmt::format(" You want no more than {}. {}", small(wanted, project), recut_words(refit));
     return labelled("LAST JOINT", text);
 }
 

@@ -94,4 +94,23 @@ TEST_CASE("all cut: a gap outside is planed off the inside; boards that leave mo
     REQUIRE(long_one.recut.has_value());
     CHECK(long_one.recut->board == 3);
     CHECK(long_one.recut->trim.has_value());
+    CHECK_FALSE(long_one.anew.has_value());
+}
+
+TEST_CASE("one board sawn far off is the one to cut anew, not another to be trimmed to it") {
+    // Board 4 was sawn with 36 and 20 degrees instead of 30: trimming a neighbour would close the ring in another shape.
+    AsCut slanted = cut({{0, 444.0}, {1, 444.0}, {2, 444.0}, {3, 448.0}, {4, 444.0}, {5, 444.0}});
+    slanted.boards[3].short_mm = 394.0;
+    slanted.boards[3].saw_deg = {40.0, std::nullopt};
+    Project fine = hexagon();
+    fine.wanted.gap_mm = 0.3;
+    const RefitPlan refit = make_refit(fine, slanted, Keep::outline);
+    REQUIRE(refit.recut.has_value());
+    REQUIRE(refit.recut->trim.has_value());
+    CHECK(refit.recut->board != 3);
+    CHECK(refit.recut->moved_mm > 10.0);
+    REQUIRE(refit.anew.has_value());
+    CHECK(refit.anew->board == 3);
+    CHECK(refit.anew->moved_mm < 0.1);  // all others are as planned
+    CHECK_THAT(refit.anew->shape.inside_mm, WithinAbs(400.0, 0.1));
 }
