@@ -203,7 +203,8 @@ Finding fragile_tip(const Frame& frame, const Situation& at) {
     return {Severity::caution, "cut.fragile-tip", at.pointer,
             fmt::format("{} a tip of {}, which breaks easily.", who_needs(frame, at, "has", "have"),
                         beside(90.0 - at.setting_deg, kFragileEdgeDeg)),
-            "Back the tip with scrap and let the blade stop before you lift it. A short board across the corner would make it blunt."};
+            fmt::format("Back the tip with scrap and let the blade stop before you lift it.{}",
+                        at.joint != nullptr ? " A short board across the corner would make it blunt." : "")};
 }
 
 std::string or_else(const std::string& pointer, std::string_view otherwise) { return pointer.empty() ? std::string(otherwise) : pointer; }

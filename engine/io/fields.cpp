@@ -19,6 +19,14 @@ bool contains(const std::vector<std::string_view>& words, std::string_view word)
     return std::find(words.begin(), words.end(), word) != words.end();
 }
 
+constexpr std::size_t kMostKeysNamed = 8;  // where none was written: more would bury what to do
+
+std::vector<std::string_view> known_keys(std::initializer_list<std::string_view> keys, KeyKind kind) {
+    std::vector<std::string_view> known = keys;
+    if (kind.is_one != nullptr) known.push_back(kind.called);
+    return known;
+}
+
 }  // namespace
 
 void Job::tell(const Spot& spot, std::string code, std::string message, std::string fix, Severity severity) {
@@ -28,14 +36,15 @@ void Job::tell(const Spot& spot, std::string code, std::string message, std::str
 
 std::optional<Fields> Fields::open(Job& job, const Spot& spot, std::initializer_list<std::string_view> keys, KeyKind kind) {
     if (spot.json->type != Type::object) {
-        tell_wrong_type(job, spot, "a group of keys", "Write { and }, with keys in quotes between them.");
+        const std::vector<std::string_view> here = known_keys(keys, kind);
+        const std::string which = here.size() > kMostKeysNamed ? "" : fmt::format(" Keys here: {}.", joined(here, ", "));
+        tell_wrong_type(job, spot, "a group of keys", fmt::format("Write {{ and }}, with keys in quotes between them.{}", which));
         return std::nullopt;
     }
     Fields fields;
     fields.spot_ = spot;
     fields.keys_ = keys;
-    std::vector<std::string_view> known = fields.keys_;
-    if (kind.is_one != nullptr) known.push_back(kind.called);
+    const std::vector<std::string_view> known = known_keys(keys, kind);
     for (const JsonValue& child : spot.json->children) {
         if (contains(fields.keys_, child.name) || (kind.is_one != nullptr && kind.is_one(child.name))) continue;
         job.findings.push_back({Severity::error, "key.unknown", fields.pointer(child.name),

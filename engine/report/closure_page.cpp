@@ -85,8 +85,9 @@ Lines helps(const Plan& plan, const LastJointStudy& study) {
     if (study.budget.spread.within >= kSure) {
         text = fmt::format("for 95 of 100 you may be {} times as far out in everything.", show_number(std::floor(*advice.all_times * 10.0) / 10.0, 1));
     } else {
-        text = fmt::format("for 95 of 100 be out by no more than {} of what is assumed, in everything.",
-                           fmt::format("{:.0f} %", std::max(1.0, std::floor(*advice.all_times * 100.0))));
+        const double closer = 1.0 / *advice.all_times;  // rounded up: what is told must do
+        const std::string times = closer < 10.0 ? show_number(std::ceil(closer * 10.0) / 10.0, 1) : fmt::format("{:.0f}", std::ceil(closer));
+        text = fmt::format("for 95 of 100 work {} times as closely as assumed, in everything.", times);
         std::vector<std::string> single;
         for (const Needed& one : advice.needed) {
             if (one.sd) single.push_back(fmt::format("{} good to {}", source_words(one.source.kind), named_sd(one, project)));

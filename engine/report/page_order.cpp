@@ -63,12 +63,14 @@ std::string test_step(const Plan& plan) {
     }
     const bool inward = joint->interior_deg > 180.0;
     const std::string must = show_angle(inward ? 360.0 - joint->interior_deg : joint->interior_deg, 1);
-    return fmt::format("Cut {} and {} on test pieces: together they must make {}. If less, {} less.",
-                       end_name(plan, joint->before, 1), end_name(plan, joint->after, 0), must,
-                       project.lie == Lie::on_edge ? "tilt" : "swing");
+    const bool by_marks = project.tools.slope_by == SlopeBy::marks;
+    return fmt::format("{} {} and {} on test pieces: together they must make {}. If less, {}.", by_marks ? "Mark and saw" : "Cut",
+                       end_name(plan, joint->before, 1), end_name(plan, joint->after, 0), must, slope_less_words(project));
 }
 
 std::string cuts_step(const Plan& plan) {
+    if (plan.project.tools.slope_by == SlopeBy::marks && !one_of_each_setting(plan).empty())
+        return "Mark both edges of each board from one square line, join the marks, and saw on the waste side.";
     if (plan.cut_list->settings.size() > kMostListed)
         return "Cut each end to its own setting in the table; measure along the long edge.";
     std::vector<std::string> runs;
@@ -116,6 +118,11 @@ std::vector<std::pair<std::string, std::vector<std::string>>> by_length(const Pl
 }
 
 }  // namespace
+
+std::string slope_less_words(const Project& project) {
+    if (project.tools.slope_by == SlopeBy::marks) return "the outer mark lies too far on";
+    return project.lie == Lie::on_edge ? "tilt less" : "swing less";
+}
 
 std::vector<std::string> order_steps(const Plan& plan, bool halves) {
     std::vector<std::string> steps{test_step(plan), cuts_step(plan), fit_step(plan)};

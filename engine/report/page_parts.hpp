@@ -64,6 +64,8 @@ const BoardEnd& end_of(const Plan& plan, const CutRef& cut);
 std::vector<CutRef> one_of_each_setting(const Plan& plan);
 Lines angle_lines(const Plan& plan);
 Lines by_hand_lines(const Plan& plan, Words words);
+/// What to do where a test joint makes less than its corner: "tilt less", "swing less".
+std::string slope_less_words(const Project& project);
 /// The order of work, a step each. `halves`: also how to glue it in two halves, where the ring allows.
 std::vector<std::string> order_steps(const Plan& plan, bool halves);
 /// `flowing`: the steps run on in one paragraph instead of a line each. `halves`: also how to glue it in two halves, where the

@@ -190,9 +190,8 @@ std::string as_cut_command(const Plan& plan, const PageOptions& options, const s
 }  // namespace
 
 Paper saw_paper(const Plan& plan) {
-    const bool on_edge = plan.project.lie == Lie::on_edge;
     PaperList how{{"Cut the test pieces first, on scrap of the same section, and write down what they make. If less than they must, "
-                       + std::string(on_edge ? "tilt" : "swing") + " less.",
+                       + slope_less_words(plan.project) + ".",
                    "Finish one setting before you turn the saw to the next.",
                    "Left and right: at which end the cut lies with the longer edge towards you.",
                    "Draw one triangle in chalk across all boards as they lie ready: a board that has been turned then shows at once."}};

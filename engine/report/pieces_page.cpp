@@ -68,9 +68,8 @@ Lines pieces_sawing_lines(const Plan& plan) {
         (group.within_saw ? within : beyond).push_back(show_setting(group.setting_deg, plan.project));
     }
     if (within.empty() && beyond.empty()) return labelled("CAN BE SAWN.", "Every cut is square.", kVerdictColumns);
-    const std::string settings = fmt::format("settings {}", and_list(within));
-    if (beyond.empty()) return labelled("CAN BE SAWN.", sentence(capital(settings)), kVerdictColumns);
-    return labelled("SAW STOPS.", fmt::format("Beyond it: {}.{}", and_list(beyond), within.empty() ? "" : " Within it: " + settings + "."),
+    if (beyond.empty()) return labelled("CAN BE SAWN.", fmt::format("Set the saw to {}.", and_list(within)), kVerdictColumns);
+    return labelled("SAW STOPS.", fmt::format("Beyond it: {}.{}", and_list(beyond), within.empty() ? "" : " Within it: " + and_list(within) + "."),
                     kVerdictColumns);
 }
 
