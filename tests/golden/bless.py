@@ -19,12 +19,16 @@ def main():
         folder.mkdir(parents=True)
         for name, text in outputs.items():
             (folder / name).write_bytes(text)
-    said_now = {project.stem: golden.finding_output(project) for project in golden.finding_projects()}
-    said = golden.HERE / "said"
-    shutil.rmtree(said, ignore_errors=True)
-    said.mkdir()
-    for name, text in said_now.items():
-        (said / (name + ".txt")).write_bytes(text)
+    keep("said", {project.stem: golden.finding_output(project) for project in golden.finding_projects()})
+    keep("printed", {project.stem: golden.page_output(project) for project in golden.page_projects()})
+
+
+def keep(name, texts):
+    folder = golden.HERE / name
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir()
+    for stem, text in texts.items():
+        (folder / (stem + ".txt")).write_bytes(text)
 
 
 if __name__ == "__main__":

@@ -3,9 +3,12 @@
 demos/NAME/      page.txt, exit code and every file `plan --out` writes (but HTML, PDF and DXF) for projects/NAME.json
 findings/        CODE.json or CODE--what.json shows a finding; so does every file of projects_bad/, the reader's corpus
 said/            what `check` says of each of them
+pages/           projects whose pages hold lines no demo has; each names the command in its first line, "// boardring plan --more"
+printed/         what those commands print
 """
 import os
 import pathlib
+import shlex
 import subprocess
 import tempfile
 
@@ -39,6 +42,18 @@ def finding_output(project):
     """What `check` says of a project, exit code first. Read from standard input, so that no file name is in it; files beside it are found all
     the same, since that is where the program runs."""
     run = subprocess.run([BOARDRING, "check", "-"], input=project.read_bytes(), cwd=project.parent, capture_output=True, check=False)
+    return f"exit code {run.returncode}\n".encode() + run.stdout + run.stderr
+
+
+def page_projects():
+    return sorted((HERE / "pages").glob("*.json"))
+
+
+def page_output(project):
+    """What the command in a project's first line prints; the project's name follows the command's own."""
+    program, command, *rest = shlex.split(project.read_text().splitlines()[0].removeprefix("//"))
+    assert program == "boardring", project
+    run = subprocess.run([BOARDRING, command, project.stem, *rest], cwd=project.parent, capture_output=True, check=False)
     return f"exit code {run.returncode}\n".encode() + run.stdout + run.stderr
 
 

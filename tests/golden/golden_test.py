@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Outputs stay as they were: every demo's page and files, and what is said of every finding. Re-bless with bless.py, read the diff."""
+"""Outputs stay as they were: every demo's page and files, what is said of every finding, rare pages. Re-bless with bless.py, read the diff."""
 import pathlib
 import sys
 import unittest
@@ -29,9 +29,14 @@ class Golden(unittest.TestCase):
                 self.assertEqual((golden.HERE / "said" / (project.stem + ".txt")).read_text(), said)
                 self.assertIn(golden.code_of(project), said, "the project must show the finding it is named after")
 
+    def test_pages(self):
+        for project in golden.page_projects():
+            with self.subTest(project.stem):
+                self.assertEqual((golden.HERE / "printed" / (project.stem + ".txt")).read_text(), golden.page_output(project).decode())
+
     def test_nothing_left_over(self):
-        self.assertEqual(sorted(path.stem for path in (golden.HERE / "said").iterdir()),
-                         sorted(project.stem for project in golden.finding_projects()))
+        for kept, projects in (("said", golden.finding_projects()), ("printed", golden.page_projects())):
+            self.assertEqual(sorted(path.stem for path in (golden.HERE / kept).iterdir()), sorted(project.stem for project in projects))
 
 
 if __name__ == "__main__":
