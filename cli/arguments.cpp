@@ -6,7 +6,9 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -18,6 +20,7 @@
 #include "io/wording.hpp"
 #include "plan/one_joint.hpp"
 #include "projects_here.hpp"
+#include "spoken/sentence.hpp"
 #include "spoken_project.hpp"
 
 namespace boardring::cli {
@@ -195,6 +198,17 @@ ParsedArguments unplaced(const CLI::App& app) {
     return refused(fmt::format("I don't know the option {}.{}", boardring::in_quotes(word), near.empty() ? "" : " Did you mean " + near + "?"), help);
 }
 
+// A whole sentence behind a command that wants a file: `plan` makes the file of it. Words up to the first option.
+std::optional<ParsedArguments> sentence_for_plan(const std::string& command, int argc, const char* const* argv) {
+    constexpr std::array<std::string_view, 4> kOfFiles{"buy", "change", "closure", "papers"};
+    if (std::find(kOfFiles.begin(), kOfFiles.end(), command) == kOfFiles.end()) return std::nullopt;
+    std::vector<std::string> words;
+    for (int i = 2; i < argc && argv[i][0] != '-'; ++i) words.emplace_back(argv[i]);
+    const std::optional<std::string> sentence = words.empty() ? std::nullopt : sentence_of(words);
+    if (!sentence || read_sentence(*sentence).project_text.empty()) return std::nullopt;
+    return refused(fmt::format("{} works from a project file. plan writes one of what you say:", command), plan_line(*sentence));
+}
+
 }  // namespace
 
 ParsedArguments parse_arguments(int argc, const char* const* argv) {
@@ -211,6 +225,7 @@ ParsedArguments parse_arguments(int argc, const char* const* argv) {
         if (!near.empty()) return refused(why + " Did you mean " + near + "?", fmt::format("boardring {} --help", near));
         return refused(fmt::format("{} I know {}.", why, fmt::join(commands, ", ")), "boardring");
     }
+    if (std::optional<ParsedArguments> sentence = sentence_for_plan(word, argc, argv)) return *sentence;
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {

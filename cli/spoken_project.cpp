@@ -53,6 +53,12 @@ std::string numbered(const std::string& name, int number) {
     return number == 1 ? name + ".json" : fmt::format("{}-{}.json", name, number);
 }
 
+// Parts that the shell hears as several words are put together again: it is only the marks that need quotes.
+std::string words_for_shell(std::string words) {
+    const bool plain = words.find_first_of("'\"\\`$&|;<>()*?[]{}!#~") == std::string::npos;
+    return plain ? words : shell_word(words);
+}
+
 }  // namespace
 
 std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
@@ -67,15 +73,15 @@ std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
     return sentence;
 }
 
+std::string plan_line(std::string_view sentence) { return "boardring plan " + words_for_shell(std::string(sentence)); }
+
 std::vector<std::string> plan_command(std::string_view label, std::string_view sentence, std::size_t label_columns) {
     constexpr std::size_t kQuotesAndBackslash = 4;
     std::vector<std::string> lines = wrapped(fmt::format("boardring plan {}", sentence), kPageColumns - label_columns - kQuotesAndBackslash);
     const std::string command = "boardring plan ";
     for (std::size_t k = 0; k < lines.size(); ++k) {
         std::string words = k == 0 ? lines[k].substr(command.size()) : lines[k];
-        // Parts that the shell hears as several words are put together again: it is only the marks that need quotes.
-        const bool plain = words.find_first_of("'\"\\`$&|;<>()*?[]{}!#~") == std::string::npos;
-        if (!plain) words = shell_word(words);
+        words = words_for_shell(std::move(words));
         lines[k] = padded(k == 0 ? label : "", label_columns) + (k == 0 ? command : "") + words + (k + 1 < lines.size() ? " \\" : "");
     }
     return lines;

@@ -16,6 +16,9 @@ std::optional<std::string> sentence_of(const std::vector<std::string>& words);
 /// The command that plans this sentence, behind a label: on lines that a shell joins again, quoted where it would read a mark itself.
 std::vector<std::string> plan_command(std::string_view label, std::string_view sentence, std::size_t label_columns);
 
+/// The same on one line.
+std::string plan_line(std::string_view sentence);
+
 /// The first name that is free in this folder: "hexagon-640.json", then "hexagon-640-2.json". Only to show; another run may take it.
 std::string free_name(const std::string& name);
 
