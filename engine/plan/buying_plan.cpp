@@ -12,6 +12,9 @@ namespace {
 /// A second opinion that only compares may be a quick one.
 constexpr std::uint64_t kStepsOfBoxes = 2'000'000;
 
+/// Left on a board that is brought to its section before its ends are sawn: 10 mm at each, common practice.
+constexpr double kOverLongMm = 20.0;
+
 /// A piece of the ring: inside is the strip's upper edge, the first corner lies at the left.
 StripPiece strip_of(const Board& board, std::size_t count) {
     return {(board.inside_length_mm() + board.outside_length_mm()) / 2.0, board.ends[0].run_mm, -board.ends[1].run_mm, count};
@@ -27,12 +30,21 @@ StripPiece strip_of(const PieceAsked& piece, double width_mm) {
 bool same_section(const Project& one, std::size_t stock, const Project& other, std::size_t other_stock) {
     const Stock& a = one.stock[stock];
     const Stock& b = other.stock[other_stock];
-    return a.name == b.name && a.width_mm == b.width_mm && a.thickness_mm == b.thickness_mm && a.surface == b.surface &&
-           one.lie == other.lie;
+    return a.name == b.name && a.width_mm == b.width_mm && a.thickness_mm == b.thickness_mm && a.surface == b.surface && a.species == b.species &&
+           a.grain == b.grain && a.end_trim_mm == b.end_trim_mm && one.lie == other.lie && one.tools.kerf_mm == other.tools.kerf_mm;
 }
 
 bool same_offer(const BarOffer& one, const BarOffer& other) {
     return one.length_mm == other.length_mm && one.price == other.price && one.count == other.count && one.offcut == other.offcut;
+}
+
+enum class Size { same, smaller, larger };
+
+// Of a board against the section it is to be cut from; larger where either size is.
+Size compare(double width_mm, double thickness_mm, const Stock& stock) {
+    const double wider = width_mm - stock.width_mm, thicker = thickness_mm - stock.thickness_mm;
+    if (std::max(wider, thicker) > kSameSectionMm) return Size::larger;
+    return std::min(wider, thicker) < -kSameSectionMm ? Size::smaller : Size::same;
 }
 
 void add_offers(const Stock& stock, std::vector<BarOffer>& offers, std::size_t own_from) {
@@ -49,8 +61,13 @@ public:
 
     Buying collect() {
         for (std::size_t f = 0; f < frames_.size(); ++f) {
+            std::vector<std::size_t> added;  // one stock may stand for several sections: boards measured, planed or ripped
             for (const SectionTotal& total : frames_[f].cut_list->sections) {
-                if (total.stock) add_section(f, total);
+                if (!total.stock) continue;
+                SectionPurchase& purchase = section_for(f, *total.stock);
+                if (std::find(added.begin(), added.end(), *total.stock) == added.end()) add_stock(f, *total.stock, purchase);
+                added.push_back(*total.stock);
+                add_tests(f, total, purchase);
             }
         }
         return std::move(buying_);
@@ -74,30 +91,68 @@ private:
         return buying_.sections.back();
     }
 
-    void add_section(std::size_t f, const SectionTotal& total) {
+    void add_stock(std::size_t f, std::size_t stock, SectionPurchase& purchase) {
         const FrameToBuy& job = frames_[f];
-        SectionPurchase& purchase = section_for(f, *total.stock);
-        add_offers(job.project->stock[*total.stock], purchase.section.offers, purchase.section.offers.size());
-        const PieceGroup* commonest = nullptr;
+        add_offers(job.project->stock[stock], purchase.section.offers, purchase.section.offers.size());
         for (const PieceGroup& group : job.cut_list->groups) {
-            if (group.members.empty() || job.project->boards[group.members.front().board].stock != total.stock) continue;
-            add_group(f, group, purchase);
-            if (commonest == nullptr || group.count > commonest->count) commonest = &group;
+            if (!group.members.empty() && job.project->boards[group.members.front().board].stock == stock) add_group(f, group, purchase);
         }
         for (std::size_t p = 0; p < job.project->pieces.size(); ++p) {
-            if (job.project->pieces[p].stock != *total.stock) continue;
-            StripPiece piece = strip_of(job.project->pieces[p], purchase.section.strip.width_mm);
-            piece.count = job.project->of_piece(job.project->pieces[p]);
-            add(purchase, piece, {BoughtPiece::What::extra, f, {}, p});
+            const PieceAsked& asked = job.project->pieces[p];
+            if (asked.stock != stock) continue;
+            StripPiece piece = strip_of(asked, purchase.section.strip.width_mm);
+            piece.count = job.project->of_piece(asked);
+            add(purchase, piece, {BoughtPiece::What::extra, f, {}, p, {std::abs(asked.left_saw_deg), std::abs(asked.right_saw_deg)}});
         }
-        if (commonest != nullptr && job.project->wanted.spares > 0) {
-            const std::size_t board = commonest->members.front().board;
-            add(purchase, strip_of(job.frame->boards[board], job.project->wanted.spares), {BoughtPiece::What::spare, f, {board}, 0});
+        const std::optional<std::size_t> spare = board_to_spare(job);
+        if (spare && job.project->boards[*spare].stock == stock) {
+            add_board(purchase, *spare, job.project->wanted.spares, 0.0, {BoughtPiece::What::spare, f, {*spare}, 0});
         }
-        if (total.test_pieces > 0) {  // the same two serve every copy
-            // test_mm holds both saw cuts of each; one of them is the cut between two pieces, which the bar counts itself.
-            const double length = total.test_mm / static_cast<double>(total.test_pieces) - job.project->tools.kerf_mm;
-            add(purchase, {length, 0.0, 0.0, total.test_pieces}, {BoughtPiece::What::test, f, {}, 0});
+    }
+
+    // The commonest board of the ring, the first of equals (cut_list.hpp): the one to have another of.
+    static std::optional<std::size_t> board_to_spare(const FrameToBuy& job) {
+        const PieceGroup* commonest = nullptr;
+        for (const PieceGroup& group : job.cut_list->groups) {
+            if (!group.extra && (commonest == nullptr || group.count > commonest->count)) commonest = &group;
+        }
+        if (commonest == nullptr) return std::nullopt;
+        return commonest->members.front().board;
+    }
+
+    void add_tests(std::size_t f, const SectionTotal& total, SectionPurchase& purchase) {
+        const FrameToBuy& job = frames_[f];
+        const bool larger = compare(total.width_mm, total.thickness_mm, job.project->stock[*total.stock]) == Size::larger;
+        if (total.test_pieces == 0 || larger) return;
+        // The same two serve every copy. test_mm holds both saw cuts of each; one of them is the cut between two pieces, which the bar
+        // counts itself.
+        const double length = total.test_mm / static_cast<double>(total.test_pieces) - job.project->tools.kerf_mm;
+        add(purchase, {length, 0.0, 0.0, total.test_pieces}, {BoughtPiece::What::test, f, {}, 0});
+    }
+
+    // A board of the ring, `count` times, `long_mm` over its length.
+    void add_board(SectionPurchase& purchase, std::size_t board, std::size_t count, double long_mm, BoughtPiece name) {
+        const FrameToBuy& job = frames_[name.frame];
+        const BoardAsked& asked = job.project->boards[board];
+        const Board& made = job.frame->boards[board];
+        name.saw_deg = {std::abs(made.ends[0].saw_deg), std::abs(made.ends[1].saw_deg)};
+        switch (compare(asked.width_mm, asked.thickness_mm, job.project->stock[*asked.stock])) {
+            case Size::same: {
+                StripPiece piece = strip_of(made, count);
+                piece.length_mm += long_mm;
+                add(purchase, piece, std::move(name));
+                break;
+            }
+            case Size::smaller: {
+                const double rough_mm = long_point_mm(made) + long_mm + kOverLongMm;
+                name.saw_deg = {};
+                name.rough = true;
+                add(purchase, {rough_mm, 0.0, 0.0, count}, std::move(name));
+                break;
+            }
+            case Size::larger:
+                if (count > 0) purchase.too_large.push_back(std::move(name));
+                break;
         }
     }
 
@@ -108,16 +163,14 @@ private:
         std::vector<std::size_t> alike;
         for (const GroupMember& member : group.members) {
             if (member.board == fit_last && wanted.leave_long_mm > 0.0) {
-                StripPiece longer = strip_of(job.frame->boards[fit_last], job.project->of_each_board());
-                longer.length_mm += wanted.leave_long_mm;
-                add(purchase, longer, {BoughtPiece::What::board, f, {fit_last}, 0});
+                add_board(purchase, fit_last, job.project->of_each_board(), wanted.leave_long_mm, {BoughtPiece::What::board, f, {fit_last}, 0});
             } else {
                 alike.push_back(member.board);
             }
         }
         if (alike.empty()) return;
         const std::size_t count = alike.size() * job.project->of_each_board();
-        add(purchase, strip_of(job.frame->boards[group.members.front().board], count), {BoughtPiece::What::board, f, alike, 0});
+        add_board(purchase, group.members.front().board, count, 0.0, {BoughtPiece::What::board, f, alike, 0});
     }
 
     static void add(SectionPurchase& purchase, const StripPiece& piece, BoughtPiece name) {

@@ -28,8 +28,49 @@ std::string piece_words(const BoughtPiece& name, const Project& project) {
     return "";
 }
 
+// "4", "2, 4 and 5"
+std::string listed_boards(const std::vector<std::size_t>& boards) {
+    std::string text;
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+        if (i > 0) text += i + 1 == boards.size() ? " and " : ", ";
+        text += board_number(boards[i]);
+    }
+    return text;
+}
+
 double long_point_of(const StripPiece& piece) {
     return piece.length_mm + (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
+}
+
+// Boards that are not of their stock's section: on the list to be brought to size, or too large for it and not on the list.
+void tell_other_sizes(const std::vector<const Project*>& projects, const SectionPurchase& purchase, Findings& findings) {
+    const auto tell = [&](const BoughtPiece& name, bool larger) {
+        const Project& project = *projects[name.frame];
+        const BoardAsked& asked = project.boards[name.boards.front()];
+        const Stock& stock = project.stock[*asked.stock];
+        const LengthStyle style = project.style();
+        const auto section = [&](double width_mm, double thickness_mm) {
+            return fmt::format("{} x {}", show_length(width_mm, style), show_length(thickness_mm, style));
+        };
+        const std::string who = fmt::format("{} {} {}", name.boards.size() == 1 ? "Board" : "Boards", listed_boards(name.boards), name.boards.size() == 1 ? "is" : "are");
+        const std::string own = section(asked.width_mm, asked.thickness_mm), whole = section(stock.width_mm, stock.thickness_mm);
+        if (larger) {
+            findings.push_back({Severity::warning, "buy.other-size", asked.pointer,
+                                fmt::format("{} to be {}, more than {} gives, which is {}: not on the list.", who, own, stock.name, whole),
+                                "Measure again, or give it a stock of its own."});
+        } else {
+            findings.push_back({Severity::warning, "buy.other-size", asked.pointer,
+                                fmt::format("{} to be {}, and {} is {}.", who, own, stock.name, whole),
+                                fmt::format("On the list it is cut over-long: bring it to {} first, then saw its ends. If you have boards of that size, give "
+                                            "them a stock of their own.", own)});
+        }
+    };
+    for (const BoughtPiece& name : purchase.names) {
+        if (name.rough && name.what == BoughtPiece::What::board) tell(name, false);
+    }
+    for (const BoughtPiece& name : purchase.too_large) {
+        if (name.what == BoughtPiece::What::board) tell(name, true);
+    }
 }
 
 // Where a piece too long for any board can be joined, so that every part comes from one; away from the middle, which bends most.
@@ -162,6 +203,7 @@ Findings check_buying(const std::vector<const Project*>& projects, const Buying&
     Findings findings;
     for (const SectionPurchase& purchase : buying.sections) {
         const Project& project = *projects[purchase.frame];
+        if (!purchase.section.offers.empty()) tell_other_sizes(projects, purchase, findings);
         tell_too_long(project, purchase, findings);
         tell_near_misses(project, purchase, findings);
         tell_too_few(project, purchase, findings);

@@ -123,7 +123,7 @@ private:
     [[nodiscard]] Row extra(const PieceAsked& piece) const {
         const Stock& stock = plan_.project.stock[piece.stock];
         Row row{text_cell(piece.name),
-                std::to_string(piece.count),
+                std::to_string(plan_.project.of_piece(piece)),
                 "",
                 text_cell(stock.name),
                 length(stock.width_mm),

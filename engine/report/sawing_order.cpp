@@ -42,12 +42,12 @@ std::string piece_name(const BoughtPiece& name, const std::vector<const Project*
         case BoughtPiece::What::extra: words = clean_text(projects[name.frame]->pieces[name.extra].name, kMostName); break;
         case BoughtPiece::What::test: words = "test piece"; break;
     }
+    if (name.rough) words += ", rough";
     return projects.size() > 1 ? fmt::format("{}: {}", name.frame + 1, words) : words;
 }
 
 // The slope of a cut as the saw is set, and which way it leans: / goes right as it goes away from you.
-std::string slope_of(double run_mm, double width_mm, const Project& project) {
-    const double away = degrees(std::atan(std::abs(run_mm) / width_mm));
+std::string slope_of(double run_mm, double away, const Project& project) {
     const char* lean = shown_away_deg(away, project) == 0.0 ? " |" : run_mm > 0.0 ? " /" : " \\";
     return show_setting(away, project) + lean;
 }
@@ -106,14 +106,16 @@ std::vector<SawnPiece> sawn_pieces(const SawnBoards& boards, const std::vector<c
     const Project& project = *projects[purchase.frame];
     const CutBar& bar = purchase.buy.bars[boards.bar];
     const std::vector<BarMarks> marks = bar_marks(purchase.section, bar);
-    const double width = purchase.section.strip.width_mm;
     std::vector<SawnPiece> pieces;
     for (std::size_t i = 0; i < bar.pieces.size(); ++i) {
         const BarMarks& m = marks[i];
-        pieces.push_back({piece_name(purchase.names[bar.pieces[i].kind], projects), shown(m.left_upper_mm, project),
-                          shown(m.left_lower_mm, project), slope_of(m.left_upper_mm - m.left_lower_mm, width, project),
-                          shown(m.right_upper_mm, project), shown(m.right_lower_mm, project),
-                          slope_of(m.right_upper_mm - m.right_lower_mm, width, project), turned_word(bar.pieces[i].turning, project.lie)});
+        const BoughtPiece& name = purchase.names[bar.pieces[i].kind];
+        const Turning turning = bar.pieces[i].turning;
+        const bool swapped = turning == Turning::end_for_end || turning == Turning::top_to_bottom;
+        pieces.push_back({piece_name(name, projects), shown(m.left_upper_mm, project), shown(m.left_lower_mm, project),
+                          slope_of(m.left_upper_mm - m.left_lower_mm, name.saw_deg[swapped ? 1 : 0], project), shown(m.right_upper_mm, project),
+                          shown(m.right_lower_mm, project), slope_of(m.right_upper_mm - m.right_lower_mm, name.saw_deg[swapped ? 0 : 1], project),
+                          turned_word(turning, project.lie)});
     }
     return pieces;
 }
@@ -165,6 +167,11 @@ std::string how_to_saw(const std::vector<SawnBoards>& boards, const std::vector<
         "board {} for the other kind.",
         unit_words(projects.front()->unit), on_edge ? "tilts" : "swings", on_edge ? "end for end, the same face up," : "over");
     for (const std::string& turned : turning_legend(boards, projects)) words += " " + turned;
+    const bool rough = std::any_of(boards.begin(), boards.end(), [](const SawnBoards& some) {
+        const std::vector<PlacedPiece>& placed = some.purchase->buy.bars[some.bar].pieces;
+        return std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& p) { return some.purchase->names[p.kind].rough; });
+    });
+    if (rough) words += " Rough: over-long; bring it to its own size first, then saw its ends as its card says.";
     return words + " Cut from left to right, on the waste side. Look each board over for splits and measure it before the first cut: one bad board "
                    "changes the plan. Keep hands clear of the blade; your saw's own book comes first.";
 }
