@@ -124,10 +124,16 @@ std::vector<CornerCuts> corner_cuts(const Frame& frame) {
     for (const Joint& joint : frame.joints) {
         const Board &before = frame.boards[joint.before], &after = frame.boards[joint.after];
         double p = before.ends[1].saw_deg, o = after.ends[0].saw_deg;
-        if (!is_mitred(joint.kind)) p = o = joint.kind == JointKind::butt && joint.through == joint.after ? p : o;
+        // The face tried is the one sawn at the larger setting; at a butt the end of the board that stops.
+        double width_mm = std::abs(p) > std::abs(o) ? before.width_at(1) : after.width_at(0);
+        if (!is_mitred(joint.kind)) {
+            const bool before_stops = joint.kind == JointKind::butt && joint.through == joint.after;
+            p = o = before_stops ? p : o;
+            width_mm = before_stops ? before.width_at(1) : after.width_at(0);
+        }
         if (std::abs(p) < kSame && std::abs(o) < kSame) p = o = 0.0;
         if (p * o < 0.0) continue;  // undercut: one of them the other way round
-        const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), after.width_at(0)};
+        const CornerCuts now{std::max(std::abs(p), std::abs(o)), std::min(std::abs(p), std::abs(o)), width_mm};
         auto same = std::find_if(all.begin(), all.end(), [&](const CornerCuts& c) {
             return std::abs(c.saw_deg - now.saw_deg) < kSame && std::abs(c.other_deg - now.other_deg) < kSame;
         });

@@ -142,9 +142,11 @@ SeasonResult move_with_the_year(const Project& project, const Frame& frame) {
     for (const Joint& joint : frame.joints) {
         const BoardMovement &p = season.boards[joint.before], &o = season.boards[joint.after];
         const JointChange change(frame, joint);
-        const JointMovement moved{joint.corner, change.opening_mm(p.width_dry_mm, o.width_dry_mm),
-                                  change.opening_mm(p.width_wet_mm, o.width_wet_mm),
-                                  change.first_order_mm(p.width_dry_mm, o.width_dry_mm)};
+        const Board& before = frame.boards[joint.before];
+        const double taper = before.width_at(1) / before.width_mm;  // movements are those of first ends; the joint is at its second
+        const JointMovement moved{joint.corner, change.opening_mm(taper * p.width_dry_mm, o.width_dry_mm),
+                                  change.opening_mm(taper * p.width_wet_mm, o.width_wet_mm),
+                                  change.first_order_mm(taper * p.width_dry_mm, o.width_dry_mm)};
         for (const bool dry : {true, false}) {
             const double opening_mm = dry ? moved.dry_mm : moved.wet_mm;
             if (std::abs(opening_mm) <= season.widest_mm * (1.0 + kWider)) continue;

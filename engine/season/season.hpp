@@ -17,7 +17,7 @@ struct BoardMovement {
     std::string wood;               ///< as the handbook names it
     double coefficient = 0.0;       ///< of its width in the joint
     double height_coefficient = 0.0;
-    double width_dry_mm = 0.0, width_wet_mm = 0.0;    ///< width in the joint
+    double width_dry_mm = 0.0, width_wet_mm = 0.0;    ///< width in the joint; of a board that tapers at its first end
     double height_dry_mm = 0.0, height_wet_mm = 0.0;  ///< the other one: on edge the height of the course
 };
 

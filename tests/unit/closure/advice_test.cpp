@@ -289,3 +289,18 @@ TEST_CASE("at a butt the cut of the board that stops is tested, whichever runs t
         }
     }
 }
+
+TEST_CASE("the face of a test piece is one the ring has, from whichever corner it is lettered") {
+    const Outline outline = regular_ring(6, 400.0);
+    for (const bool thin_first : {false, true}) {
+        Project project = project_for(outline, {40.0});
+        for (std::size_t k = 0; k < 6; ++k) project.boards[k].thickness_mm = project.boards[k].width_mm = (k % 2 == 0) == thin_first ? 28.0 : 38.0;
+        const Frame frame = build_frame(project, outline).value();
+        const std::vector<TestRing> tests = test_rings(frame);
+        CAPTURE(thin_first);
+        REQUIRE(tests.size() == 1);
+        CHECK(tests.front().pieces == 3);
+        const std::array<Vec2, 4> board = frame.boards[0].plan_mm();  // both faces of a mitre are as long
+        CHECK(std::abs(tests.front().face_mm - length(board[1] - board[0])) < 1e-9);
+    }
+}

@@ -220,3 +220,24 @@ TEST_CASE("beyond 6 to 14 per cent the shrinkage form is used, and it meets the 
     CHECK_THAT(movement_mm(100.0, 0.0025, 10.0, 15.0), within_mm(100.0 * 5.0 / (400.0 + 20.0 - 30.0 + 10.0), 1e-12));
     CHECK_THAT(movement_mm(100.0, 0.0025, 28.0, 40.0), within_mm(movement_mm(100.0, 0.0025, 28.0, 30.0), 1e-12));
 }
+
+TEST_CASE("a joint moves by the widths it has: where a board tapers, by that of the end there") {
+    // Boards 1 and 2 taper from 60 to 35 towards the corner between them, where the joint is that of a ring of boards of 35, but for
+    // the lean of their outer faces by 25 in 500; the others are 60 wide at every joint.
+    Built built = ring(4, 60.0, Lie::on_edge, "white oak");
+    built.project.boards[0].taper_mm = -25.0;
+    built.project.boards[1].taper_mm = 25.0;
+    built.frame = build_frame(built.project, regular_ring(4, 500.0)).value();
+    REQUIRE_THAT(built.frame.boards[0].width_at(1), within_mm(35.0, 1e-9));
+    REQUIRE_THAT(built.frame.boards[1].width_at(0), within_mm(35.0, 1e-9));
+    const SeasonResult result = move_with_the_year(built.project, built.frame);
+    const Built thin = ring(4, 35.0, Lie::on_edge, "white oak"), thick = ring(4, 60.0, Lie::on_edge, "white oak");
+    const SeasonResult of_thin = move_with_the_year(thin.project, thin.frame), of_thick = move_with_the_year(thick.project, thick.frame);
+    REQUIRE(result.season);
+    for (const JointMovement& joint : result.season->joints) {
+        const JointMovement& like = (joint.corner == 1 ? of_thin : of_thick).season->joints.front();
+        CAPTURE(joint.corner);
+        CHECK_THAT(joint.dry_mm, within_mm(like.dry_mm, 0.06 * std::abs(like.dry_mm)));
+        CHECK_THAT(joint.wet_mm, within_mm(like.wet_mm, 0.06 * std::abs(like.wet_mm)));
+    }
+}
