@@ -1,7 +1,9 @@
 #include <fmt/format.h>
+#include <sys/select.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <filesystem>
@@ -36,14 +38,36 @@ void say(std::string_view text) {
 }
 
 // Ctrl-C ends the wait for an answer, not the program: what was said is kept, and it says so.
-extern "C" void wake_up(int /*signal*/) {}
+volatile std::sig_atomic_t interrupted = 0;
 
+extern "C" void note_interrupt(int /*signal*/) { interrupted = 1; }
+
+// From here on Ctrl-C is let through only while an answer is waited for: pressed a moment before, it is not lost but waits too.
 void stop_gently_on_interrupt() {
     struct sigaction gently {};
-    gently.sa_handler = wake_up;
+    gently.sa_handler = note_interrupt;
     sigemptyset(&gently.sa_mask);
-    gently.sa_flags = 0;  // no SA_RESTART: reading ends
+    gently.sa_flags = 0;
     sigaction(SIGINT, &gently, nullptr);
+    sigset_t ctrl_c;
+    sigemptyset(&ctrl_c);
+    sigaddset(&ctrl_c, SIGINT);
+    sigprocmask(SIG_BLOCK, &ctrl_c, nullptr);
+    std::setvbuf(stdin, nullptr, _IONBF, 0);  // nothing read ahead: what waits at the descriptor is all there is
+}
+
+// The next character of standard input; EOF at its end and on Ctrl-C.
+int next_character() {
+    sigset_t open;
+    sigprocmask(SIG_BLOCK, nullptr, &open);
+    sigdelset(&open, SIGINT);
+    while (interrupted == 0) {
+        fd_set input;
+        FD_ZERO(&input);
+        FD_SET(STDIN_FILENO, &input);
+        if (pselect(STDIN_FILENO + 1, &input, nullptr, nullptr, nullptr, &open) >= 0 || errno != EINTR) return std::fgetc(stdin);
+    }
+    return EOF;
 }
 
 // A line of the maker's; nothing at the end of input. Of a line longer than any answer only the beginning is read.
@@ -52,16 +76,16 @@ std::optional<std::string> listen(const std::string& prompt) {
     std::fflush(stdout);
     constexpr std::size_t kMostRead = 4 * Interview::kLongestAnswer;
     std::string line;
-    int c = std::fgetc(stdin);
+    int c = next_character();
     if (c == EOF) {
         fmt::print("\n");
         return std::nullopt;
     }
-    for (; c != EOF && c != '\n'; c = std::fgetc(stdin)) {
+    for (; c != EOF && c != '\n'; c = next_character()) {
         if (line.size() < kMostRead) line += static_cast<char>(c);
     }
     if (!line.empty() && line.back() == '\r') line.pop_back();
-    if (c == EOF && std::ferror(stdin) != 0) return std::nullopt;  // Ctrl-C in the middle of a line: that line was no answer yet
+    if (c == EOF && (interrupted != 0 || std::ferror(stdin) != 0)) return std::nullopt;  // Ctrl-C in the middle of a line: that line was no answer yet
     // What is typed at a terminal stands there already.
     if (isatty(STDIN_FILENO) == 0) fmt::print("{}\n", clean_text(line, 200));
     return line;
