@@ -84,10 +84,12 @@ void warn_of_soil(Plan& plan) {
                                  "ask an engineer or your building office before filling it"});
     }
     for (std::size_t k = 0; k < plan.shown.size(); ++k) {
-        if (plan.shown[k].inside_length_mm <= long_mm) continue;
+        // What the soil leans on: at a butt the inside of a board may be longer or shorter.
+        const double inside_mm = length(plan.frame->inside_mm[plan.outline->corner_after(k)] - plan.frame->inside_mm[k]);
+        if (inside_mm <= long_mm) continue;
         plan.findings.push_back({Severity::caution, "care.long-side", project.boards[k].pointer,
                                  fmt::format("board {} is {} long inside; wet soil bows sides longer than about {}", board_number(k),
-                                             show_length_unit(plan.shown[k].inside_length_mm, style), show_length_unit(long_mm, style)),
+                                             show_length_unit(rounded_to_step(inside_mm, project.tools.rule_step_mm), style), show_length_unit(long_mm, style)),
                                  feet ? "tie it to the opposite board, or stake it, about every 4 ft" : "tie it to the opposite board, or stake it, about every 1.2 m"});
         break;  // one word is enough: the longest sides all read the same
     }
