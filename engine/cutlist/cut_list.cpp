@@ -82,10 +82,7 @@ void add_pieces(std::size_t count, double finished_mm, double rough_mm, SectionT
 }
 
 void add_spares(const Project& project, const std::vector<PieceGroup>& groups, Sections& sections) {
-    const PieceGroup* commonest = nullptr;
-    for (const PieceGroup& group : groups) {
-        if (!group.extra && (commonest == nullptr || group.count > commonest->count)) commonest = &group;
-    }
+    const PieceGroup* const commonest = group_to_spare(groups);
     if (commonest == nullptr) return;
     sections.totals[sections.of_board[commonest->members.front().board]].rough_mm +=
         static_cast<double>(project.wanted.spares) * commonest->rough_length_mm;
@@ -155,6 +152,14 @@ double rough_length_mm(const Project& project, const Frame& frame, std::size_t b
     const Board& b = frame.boards[board];
     const double left_long_mm = board == project.wanted.fit_last.value_or(frame.boards.size() - 1) ? project.wanted.leave_long_mm : 0.0;
     return long_point_mm(b) + cut_mm(project.tools, steeper_deg(b.ends[0].saw_deg, b.ends[1].saw_deg)) + left_long_mm;
+}
+
+const PieceGroup* group_to_spare(const std::vector<PieceGroup>& groups) {
+    const PieceGroup* commonest = nullptr;
+    for (const PieceGroup& group : groups) {
+        if (!group.extra && (commonest == nullptr || group.count > commonest->count)) commonest = &group;
+    }
+    return commonest;
 }
 
 CutList list_cuts(const Project& project, const Frame& frame) {

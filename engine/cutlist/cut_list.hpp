@@ -126,6 +126,9 @@ double test_piece_mm(const Tools& tools, double width_mm, double setting_deg);
 /// fit last what is left long.
 double rough_length_mm(const Project& project, const Frame& frame, std::size_t board);
 
+/// The group whose board spares are made of: the commonest of the ring, the first among equals; null where there is none.
+const PieceGroup* group_to_spare(const std::vector<PieceGroup>& groups);
+
 /// Groups, settings and totals. Every board is in exactly one group, every cut in exactly one setting.
 /// Laws   renumbering the ring from another board gives the same groups and counts; sum of group counts = sum of section pieces.
 /// Cost   O(n log n) for n boards [cut_list_test: 100,000 boards].

@@ -104,20 +104,11 @@ private:
             piece.count = job.project->of_piece(asked);
             add(purchase, piece, {BoughtPiece::What::extra, f, {}, p, {std::abs(asked.left_saw_deg), std::abs(asked.right_saw_deg)}});
         }
-        const std::optional<std::size_t> spare = board_to_spare(job);
-        if (spare && job.project->boards[*spare].stock == stock) {
-            add_board(purchase, *spare, job.project->wanted.spares, 0.0, {BoughtPiece::What::spare, f, {*spare}, 0});
+        const PieceGroup* const spared = group_to_spare(job.cut_list->groups);
+        if (spared != nullptr && job.project->boards[spared->members.front().board].stock == stock) {
+            const std::size_t board = spared->members.front().board;
+            add_board(purchase, board, job.project->wanted.spares, 0.0, {BoughtPiece::What::spare, f, {board}, 0});
         }
-    }
-
-    // The commonest board of the ring, the first of equals (cut_list.hpp): the one to have another of.
-    static std::optional<std::size_t> board_to_spare(const FrameToBuy& job) {
-        const PieceGroup* commonest = nullptr;
-        for (const PieceGroup& group : job.cut_list->groups) {
-            if (!group.extra && (commonest == nullptr || group.count > commonest->count)) commonest = &group;
-        }
-        if (commonest == nullptr) return std::nullopt;
-        return commonest->members.front().board;
     }
 
     void add_tests(std::size_t f, const SectionTotal& total, SectionPurchase& purchase) {
