@@ -43,6 +43,13 @@ Lengths lengths_left(const SectionPurchase& purchase, const Tools& tools) {
     return lengths;
 }
 
+// Whether two stocks as written are of one kind of board, whatever lengths are left of each.
+bool same_boards(Json one, Json other) {
+    one.erase("lengths");
+    other.erase("lengths");
+    return one == other;
+}
+
 }  // namespace
 
 std::string write_wood_left(const Buying& buying, const std::vector<const Project*>& projects) {
@@ -61,11 +68,15 @@ std::string write_wood_left(const Buying& buying, const std::vector<const Projec
         if (!stock.species.empty()) fresh["species"] = stock.species;
         fresh["end_trim"] = length(stock.end_trim_mm);
         fresh["lengths"] = Json::array();
+        // Other boards of one name: told apart by size, then by wood, then by number.
+        const LengthStyle style{unit, project.tools.rule_step_mm};
+        const auto taken = [&](const std::string& name) { return stocks.contains(name) && !same_boards(stocks[name], fresh); };
         std::string name = stock.name;
-        if (stocks.contains(name) && (stocks[name]["width"] != fresh["width"] || stocks[name]["thickness"] != fresh["thickness"])) {
-            const LengthStyle style{unit, project.tools.rule_step_mm};
-            name = fmt::format("{} {} x {}", name, show_length(stock.width_mm, style), show_length(stock.thickness_mm, style));
-        }
+        const bool other_size = taken(name) && (stocks[name]["width"] != fresh["width"] || stocks[name]["thickness"] != fresh["thickness"]);
+        if (other_size) name = fmt::format("{} {} x {}", name, show_length(stock.width_mm, style), show_length(stock.thickness_mm, style));
+        if (taken(name) && !stock.species.empty()) name = fmt::format("{} {}", name, stock.species);
+        const std::string told = name;
+        for (int number = 2; taken(name); ++number) name = fmt::format("{} {}", told, number);
         Json& kept = stocks.contains(name) ? stocks[name] : (stocks[name] = std::move(fresh));
         for (const auto& [mm, count] : lengths) {
             Json j;
