@@ -70,10 +70,21 @@ public:
                 add_tests(f, total, purchase);
             }
         }
+        for (SectionPurchase& one : buying_.sections) {
+            const std::string& species = stock_of(one).species;
+            const bool mistaken = std::any_of(buying_.sections.begin(), buying_.sections.end(), [&](const SectionPurchase& other) {
+                return one.width_mm == other.width_mm && one.thickness_mm == other.thickness_mm && species != stock_of(other).species;
+            });
+            if (mistaken) one.wood = species;
+        }
         return std::move(buying_);
     }
 
 private:
+    [[nodiscard]] const Stock& stock_of(const SectionPurchase& purchase) const {
+        return frames_[purchase.frame].project->stock[purchase.stock];
+    }
+
     SectionPurchase& section_for(std::size_t f, std::size_t stock) {
         const Project& project = *frames_[f].project;
         for (SectionPurchase& known : buying_.sections) {
@@ -83,6 +94,8 @@ private:
         SectionPurchase fresh;
         fresh.frame = f;
         fresh.stock = stock;
+        fresh.width_mm = s.width_mm;
+        fresh.thickness_mm = s.thickness_mm;
         fresh.section.strip.width_mm = project.lie == Lie::flat ? s.width_mm : s.thickness_mm;
         fresh.section.strip.kerf_mm = project.tools.kerf_mm;
         fresh.section.strip.turnings = allowed_turnings(s.surface, project.lie);

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "base/finding.hpp"
@@ -37,6 +38,9 @@ struct SectionPurchase {
     std::size_t stock = 0;              ///< index into that project's stock
     BuyingSection section;              ///< upper edge of the strip = inside of a piece that is not turned
     std::vector<BoughtPiece> names;     ///< of section.pieces
+    double width_mm = 0.0;              ///< of the boards bought
+    double thickness_mm = 0.0;
+    std::string wood;                   ///< to tell it by, where another section has its sizes and is of another wood; else ""
     std::vector<BoughtPiece> too_large; ///< boards larger than the section they are to be cut from; not bought
     SectionBuy buy;
     std::optional<double> as_boxes;     ///< price, or length, if every piece were bought as the box round its long points

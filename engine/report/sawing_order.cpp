@@ -47,9 +47,9 @@ std::string piece_name(const BoughtPiece& name, const std::vector<const Project*
 }
 
 // The slope of a cut as the saw is set, and which way it leans: / goes right as it goes away from you.
-std::string slope_of(double run_mm, double away, const Project& project) {
-    const char* lean = shown_away_deg(away, project) == 0.0 ? " |" : run_mm > 0.0 ? " /" : " \\";
-    return show_setting(away, project) + lean;
+std::string slope_of(double run_mm, double away_deg, const Project& project) {
+    const char* lean = shown_away_deg(away_deg, project) == 0.0 ? " |" : run_mm > 0.0 ? " /" : " \\";
+    return show_setting(away_deg, project) + lean;
 }
 
 bool sawn_alike(const CutBar& one, const CutBar& other) {

@@ -82,8 +82,8 @@ std::string board_length(double mm, const Project& project) {
 std::string money(double amount) { return fmt::format("{:.2f}", amount); }
 
 std::string section_words(const SectionPurchase& purchase, const Project& project) {
-    const Stock& stock = project.stock[purchase.stock];
-    return shown_section(stock.width_mm, stock.thickness_mm, project);
+    const std::string wood = purchase.wood.empty() ? "" : " " + clean_text(purchase.wood, 24);
+    return shown_section(purchase.width_mm, purchase.thickness_mm, project) + wood;
 }
 
 std::vector<ShoppingRow> shopping_rows(const Buying& buying) {

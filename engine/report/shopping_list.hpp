@@ -35,7 +35,7 @@ std::string money(double amount);
 /// True where there is a plan.
 bool is_planned(const SectionBuy& buy);
 
-/// Section of the boards: "145 x 38".
+/// Section of the boards: "145 x 38", with its wood where another section has that size; `project` gives unit and steps.
 std::string section_words(const SectionPurchase& purchase, const Project& project);
 
 }  // namespace boardring

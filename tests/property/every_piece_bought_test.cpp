@@ -8,6 +8,7 @@
 
 #include "io/read_project.hpp"
 #include "plan/plan.hpp"
+#include "report/buying_text.hpp"
 #include "support/catch.hpp"
 
 namespace boardring {
@@ -64,6 +65,39 @@ TEST_CASE("every piece is bought as often as the job needs it, whatever sizes it
             for (const std::size_t e : {0U, 1U})
                 CHECK(name.saw_deg[e] == (name.rough ? 0.0 : std::abs(board.ends[e].saw_deg)));
         }
+    }
+}
+
+// Two jobs that call their boards alike: each is cut from its own, and every section is told by its own size and wood.
+TEST_CASE("jobs bought together keep their own wood, trim and saw cut", "[buying]") {
+    const auto job = [](const char* rail, const char* kerf) {
+        return read_project(std::string(R"({ "format": "boardring-project-1", "units": "mm", "stock": { "rail": )") + rail + R"( }, "tools": { "kerf": )" + kerf +
+                            R"( }, "pieces": [ { "name": "a", "stock": "rail", "length": 1100, "count": 2 } ] })")
+            .project.value();
+    };
+    const auto rail = [](const char* size, const char* wood, const char* trim, const char* price) {
+        return std::string("{ ") + size + R"(, "species": ")" + wood + R"(", "end_trim": )" + trim + R"(, "lengths": [ { "length": 2600, "price": )" + price + " } ] }";
+    };
+    const std::string small = R"("width": 100, "thickness": 20)", large = R"("width": 120, "thickness": 20)";
+    struct Pair {
+        std::string second;
+        const char* kerf;
+        std::size_t sections;
+        const char* says;
+    };
+    const Pair kPairs[] = {{rail(small.c_str(), "oak", "0", "60"), "3", 1, "2 of 100 x 20 at 2.6 m."},
+                           {rail(small.c_str(), "pine", "0", "8"), "3", 2, "1 of 100 x 20 oak at 2.6 m and 1 of 100 x 20 pine at 2.6 m."},
+                           {rail(large.c_str(), "oak", "0", "60"), "3", 2, "1 of 100 x 20 at 2.6 m and 1 of 120 x 20 at 2.6 m."},
+                           {rail(small.c_str(), "oak", "20", "60"), "3", 2, "1 of 100 x 20 at 2.6 m and 1 of 100 x 20 at 2.6 m."},
+                           {rail(small.c_str(), "oak", "0", "60"), "5", 2, "1 of 100 x 20 at 2.6 m and 1 of 100 x 20 at 2.6 m."}};
+    for (const Pair& pair : kPairs) {
+        const std::string oak = rail(small.c_str(), "oak", "0", "60");
+        const Plan first = make_plan(job(oak.c_str(), "3")), second = make_plan(job(pair.second.c_str(), pair.kerf));
+        const auto to_buy = [](const Plan& plan) { return FrameToBuy{&plan.project, plan.frame ? &*plan.frame : nullptr, &*plan.cut_list}; };
+        const Buying buying = plan_buying({to_buy(first), to_buy(second)}, {});
+        CAPTURE(pair.says);
+        CHECK(buying.sections.size() == pair.sections);
+        CHECK(bought_words(buying, {&first.project, &second.project}).starts_with(pair.says));
     }
 }
 
