@@ -157,7 +157,7 @@ private:
         }
         std::string words = fmt::format("Scale {} along the board, not across. Far: the edge away from you. / and \\: the cut as seen from above.",
                                         scale_words_);
-        for (const std::string& turned : turning_legend({boards_}, projects_)) words += " " + turned;
+        for (const std::string& told : pieces_legend({boards_}, projects_)) words += " " + told;
         foot.text(words + " Look the board over and measure it before the first cut. Your saw's own book comes first.", kBodyMm, false);
         return foot.at().y;
     }

@@ -132,7 +132,7 @@ std::string sawn_subject(const SawnBoards& boards, const Project& project) {
                        board_length(offer.length_mm, project), shown(bar.left_over_mm, project));
 }
 
-std::vector<std::string> turning_legend(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects) {
+std::vector<std::string> pieces_legend(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects) {
     std::vector<std::string> legend;
     for (const Lie lie : {Lie::flat, Lie::on_edge}) {
         for (const Turning turning : kTurnings) {
@@ -156,6 +156,11 @@ std::vector<std::string> turning_legend(const std::vector<SawnBoards>& boards, c
             }
         }
     }
+    const bool rough = std::any_of(boards.begin(), boards.end(), [](const SawnBoards& some) {
+        const std::vector<PlacedPiece>& pieces = some.purchase->buy.bars[some.bar].pieces;
+        return std::any_of(pieces.begin(), pieces.end(), [&](const PlacedPiece& p) { return some.purchase->names[p.kind].rough; });
+    });
+    if (rough) legend.emplace_back("Rough: over-long; bring it to its own size first, then saw its ends as its card says.");
     return legend;
 }
 
@@ -166,12 +171,7 @@ std::string how_to_saw(const std::vector<SawnBoards>& boards, const std::vector<
         "towards you, the outside of a piece that is not turned. / and \\ are cuts as seen from above; if your saw {} one way only, turn the long "
         "board {} for the other kind.",
         unit_words(projects.front()->unit), on_edge ? "tilts" : "swings", on_edge ? "end for end, the same face up," : "over");
-    for (const std::string& turned : turning_legend(boards, projects)) words += " " + turned;
-    const bool rough = std::any_of(boards.begin(), boards.end(), [](const SawnBoards& some) {
-        const std::vector<PlacedPiece>& placed = some.purchase->buy.bars[some.bar].pieces;
-        return std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& p) { return some.purchase->names[p.kind].rough; });
-    });
-    if (rough) words += " Rough: over-long; bring it to its own size first, then saw its ends as its card says.";
+    for (const std::string& told : pieces_legend(boards, projects)) words += " " + told;
     return words + " Cut from left to right, on the waste side. Look each board over for splits and measure it before the first cut: one bad board "
                    "changes the plan. Keep hands clear of the blade; your saw's own book comes first.";
 }

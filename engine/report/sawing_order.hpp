@@ -21,7 +21,7 @@ struct SawnPiece {
     std::string name;
     std::string left_far, left_near, left_saw;     ///< slopes as on the saw, with / or \ for the way the cut leans seen from above
     std::string right_far, right_near, right_saw;
-    std::string turned;                            ///< "" or a word of turning_legend
+    std::string turned;                            ///< "" or a word of pieces_legend
 };
 std::vector<SawnPiece> sawn_pieces(const SawnBoards& boards, const std::vector<const Project*>& projects);
 
@@ -29,8 +29,8 @@ std::vector<SawnPiece> sawn_pieces(const SawnBoards& boards, const std::vector<c
 std::string sawn_heading(const SawnBoards& boards);
 /// "145 x 38, 2.4 m. Left over: 394.5."
 std::string sawn_subject(const SawnBoards& boards, const Project& project);
-/// How the pieces of these boards are turned, a sentence each; none where none is.
-std::vector<std::string> turning_legend(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects);
+/// How the pieces of these boards are turned, and what a rough one is, a sentence each; none where there is none.
+std::vector<std::string> pieces_legend(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects);
 
 /// From where the marks are counted, what the slopes mean, how pieces are turned, and the care it takes.
 std::string how_to_saw(const std::vector<SawnBoards>& boards, const std::vector<const Project*>& projects);
