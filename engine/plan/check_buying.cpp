@@ -9,6 +9,7 @@
 #include "base/length_text.hpp"
 #include "base/names.hpp"
 #include "base/pointer.hpp"
+#include "outline/speaker.hpp"
 #include "plan/buying_plan.hpp"
 #include "stock/tidy.hpp"
 
@@ -28,16 +29,6 @@ std::string piece_words(const BoughtPiece& name, const Project& project) {
     return "";
 }
 
-// "4", "2, 4 and 5"
-std::string listed_boards(const std::vector<std::size_t>& boards) {
-    std::string text;
-    for (std::size_t i = 0; i < boards.size(); ++i) {
-        if (i > 0) text += i + 1 == boards.size() ? " and " : ", ";
-        text += board_number(boards[i]);
-    }
-    return text;
-}
-
 double long_point_of(const StripPiece& piece) {
     return piece.length_mm + (std::abs(piece.left_run_mm) + std::abs(piece.right_run_mm)) / 2.0;
 }
@@ -52,7 +43,10 @@ void tell_other_sizes(const std::vector<const Project*>& projects, const Section
         const auto section = [&](double width_mm, double thickness_mm) {
             return fmt::format("{} x {}", show_length(width_mm, style), show_length(thickness_mm, style));
         };
-        const std::string who = fmt::format("{} {} {}", name.boards.size() == 1 ? "Board" : "Boards", listed_boards(name.boards), name.boards.size() == 1 ? "is" : "are");
+        std::vector<std::string> numbers;
+        for (const std::size_t board : name.boards) numbers.push_back(board_number(board));
+        const bool one = numbers.size() == 1;
+        const std::string who = fmt::format("{} {} {}", one ? "Board" : "Boards", listed(numbers, "and"), one ? "is" : "are");
         const std::string own = section(asked.width_mm, asked.thickness_mm), whole = section(stock.width_mm, stock.thickness_mm);
         if (larger) {
             findings.push_back({Severity::warning, "buy.other-size", asked.pointer,
