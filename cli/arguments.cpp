@@ -204,7 +204,7 @@ std::optional<ParsedArguments> sentence_for_plan(const std::string& command, int
     if (std::find(kOfFiles.begin(), kOfFiles.end(), command) == kOfFiles.end()) return std::nullopt;
     std::vector<std::string> words;
     for (int i = 2; i < argc && argv[i][0] != '-'; ++i) words.emplace_back(argv[i]);
-    const std::optional<std::string> sentence = words.empty() ? std::nullopt : sentence_of(words);
+    const std::optional<std::string> sentence = words.empty() || names_file(words.front()) ? std::nullopt : sentence_of(words);
     if (!sentence || read_sentence(*sentence).project_text.empty()) return std::nullopt;
     return refused(fmt::format("{} works from a project file. plan writes one of what you say:", command), plan_line(*sentence));
 }

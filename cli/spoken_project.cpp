@@ -61,15 +61,16 @@ std::string words_for_shell(std::string words) {
 
 }  // namespace
 
+bool names_file(const std::string& word) {
+    std::error_code ignored;
+    return std::filesystem::exists(word, ignored) || std::filesystem::exists(word + ".json", ignored);
+}
+
 std::optional<std::string> sentence_of(const std::vector<std::string>& words) {
     if (words.empty() || words.front() == "-") return std::nullopt;
     std::string sentence;
     for (const std::string& word : words) sentence += (sentence.empty() ? "" : " ") + word;
-    if (words.size() == 1) {
-        std::error_code ignored;
-        const bool is_file = std::filesystem::exists(sentence, ignored) || std::filesystem::exists(sentence + ".json", ignored);
-        if (is_file || !looks_like_sentence(sentence)) return std::nullopt;
-    }
+    if (words.size() == 1 && (names_file(sentence) || !looks_like_sentence(sentence))) return std::nullopt;
     return sentence;
 }
 

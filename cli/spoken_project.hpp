@@ -10,6 +10,9 @@
 
 namespace boardring::cli {
 
+/// True if a file of that name, or of that name and ".json", lies here.
+bool names_file(const std::string& word);
+
 /// The sentence meant by the words of a command, or nothing if they name a file (or one that is not there).
 std::optional<std::string> sentence_of(const std::vector<std::string>& words);
 

@@ -142,6 +142,19 @@ class Sentence(unittest.TestCase):
         found = self.run_it("plan", str(SOURCE / "projects/bay-bench.json"), "--words")
         self.assertIn("NO WORDS   for its outline, sizes found with a tape", found.stdout)
 
+    def test_behind_a_command_that_wants_a_file_it_is_sent_to_plan(self):
+        for command in ("buy", "change", "closure", "papers"):
+            run = self.run_it(command, *HEXAGON)
+            self.assertEqual((run.returncode, run.stdout), (2, ""))
+            self.assertIn(f"NEXT       boardring plan {' '.join(HEXAGON)}\n", run.stderr)
+        self.assertEqual(self.names(), [])
+        # A file that is named as a shape is is a file, whatever follows.
+        self.run_it("plan", *HEXAGON)
+        os.rename(os.path.join(self.folder.name, "hexagon-640.json"), os.path.join(self.folder.name, "hexagon.json"))
+        changed = self.run_it("change", "hexagon", "700 inside flats, 145x38 on edge")
+        self.assertIn("(hexagon.json)", changed.stdout + changed.stderr)
+        self.assertNotIn("works from a project file", changed.stdout + changed.stderr)
+
     def test_lists_its_words(self):
         run = self.run_it("plan", "--words")
         self.assertEqual(run.returncode, 0)
